@@ -1,0 +1,516 @@
+namespace CryoThermo.EquationsOfState.Cubic;
+
+/// <summary>
+/// A mixture under a two-parameter cubic with one-fluid mixing a = sum x_i x_j sqrt(a_i a_j)(1 - k_ij), b = sum x_i b_i.
+/// Derivatives are analytic, in the amounts-and-volume form of Michelsen, Mollerup, Thermodynamic Models: Fundamentals
+/// and Computational Aspects, 2nd ed. (2007), chapter 3: F(T, V, n) = A_res/(R T) = -n g(V, B) - D f(V, B)/T.
+/// A constant volume shift (Peneloux, Rauzy, Freze, Fluid Phase Equilib. 8 (1982) 7) moves volumes and enthalpies but
+/// cancels from phase equilibrium.
+/// </summary>
+internal sealed class CubicMixture : MixtureKernel
+{
+    private readonly CubicForm form;
+    private readonly CubicComponent[] components;
+    private readonly int count;
+    private readonly double gasConstant;
+    private readonly double[] covolume;
+    private readonly double[] rootOfCriticalAttraction;
+    private readonly double[] oneMinusKij;
+    private readonly double[] volumeShift;
+    private readonly bool shifted;
+    private readonly double deltaDifference;
+    private readonly double deltaSum;
+    private readonly double deltaProduct;
+
+    /// <summary>Creates the kernel.</summary>
+    /// <param name="form">Which cubic.</param>
+    /// <param name="components">1 to 25 components.</param>
+    /// <param name="kij">Binary parameters, N x N, symmetric, zero diagonal, row-major.</param>
+    /// <param name="gasConstant">J/(mol K).</param>
+    public CubicMixture(CubicForm form, ReadOnlySpan<CubicComponent> components, ReadOnlySpan<double> kij, double gasConstant = 8.314462618)
+    {
+        this.form = form;
+        this.components = components.ToArray();
+        count = components.Length;
+        this.gasConstant = gasConstant;
+        covolume = new double[count];
+        rootOfCriticalAttraction = new double[count];
+        volumeShift = new double[count];
+        oneMinusKij = new double[count * count];
+        for (int i = 0; i < count; i++)
+        {
+            CubicComponent component = components[i];
+            double rtc = gasConstant * component.CriticalTemperature;
+            covolume[i] = form.OmegaB * rtc / component.CriticalPressure;
+            rootOfCriticalAttraction[i] = Math.Sqrt(form.OmegaA / component.CriticalPressure) * rtc;
+            volumeShift[i] = component.VolumeShift;
+            shifted |= component.VolumeShift != 0;
+            for (int j = 0; j < count; j++)
+            {
+                oneMinusKij[(i * count) + j] = 1 - kij[(i * count) + j];
+            }
+        }
+
+        deltaDifference = form.Delta1 - form.Delta2;
+        deltaSum = form.Delta1 + form.Delta2;
+        deltaProduct = form.Delta1 * form.Delta2;
+    }
+
+    /// <inheritdoc/>
+    public override int ComponentCount => count;
+
+    /// <inheritdoc/>
+    public override double GasConstant => gasConstant;
+
+    /// <summary>sqrt(a_i) with two temperature derivatives, then two working columns.</summary>
+    public override int ScratchLength => 5 * count;
+
+    /// <inheritdoc/>
+    public override void SetTemperature(double temperature, Span<double> scratch)
+    {
+        for (int i = 0; i < count; i++)
+        {
+            double critical = rootOfCriticalAttraction[i];
+            scratch[i] = critical * components[i].Alpha.SquareRoot(temperature, out double first, out double second);
+            scratch[count + i] = critical * first;
+            scratch[(2 * count) + i] = critical * second;
+        }
+    }
+
+    /// <inheritdoc/>
+    public override double LnFugacityCoefficients(
+        double temperature, double pressure, ReadOnlySpan<double> x, DensityRoot root, Span<double> scratch, Span<double> lnPhi, out DensityRoot found)
+    {
+        double rt = gasConstant * temperature;
+        Span<double> pull = scratch.Slice(3 * count, count);
+        double attraction = Attraction(x, scratch[..count], pull, out double b);
+        double capitalA = attraction * pressure / (rt * rt);
+        double capitalB = b * pressure / rt;
+        double z = SolveCompressibility(capitalA, capitalB, root, out found);
+
+        double lnGap = Math.Log(z - capitalB);
+        double lnRatio = LnRatio(z, capitalB);
+        double strength = attraction / (b * rt * deltaDifference) * lnRatio;
+        double repulsive = ((z - 1) + strength) / b;
+        double twice = 2 * strength / attraction;
+        for (int i = 0; i < count; i++)
+        {
+            lnPhi[i] = (repulsive * covolume[i]) - lnGap - (twice * pull[i]);
+        }
+
+        double volume = z * rt / pressure;
+        if (shifted)
+        {
+            double factor = pressure / rt;
+            for (int i = 0; i < count; i++)
+            {
+                lnPhi[i] -= factor * volumeShift[i];
+                volume -= x[i] * volumeShift[i];
+            }
+        }
+
+        return 1 / volume;
+    }
+
+    /// <inheritdoc/>
+    public override double LnFugacityDerivatives(
+        double temperature,
+        double pressure,
+        ReadOnlySpan<double> x,
+        DensityRoot root,
+        Span<double> scratch,
+        Span<double> lnPhi,
+        Span<double> byAmount,
+        Span<double> byTemperature,
+        Span<double> byPressure,
+        out DensityRoot found)
+    {
+        double rt = gasConstant * temperature;
+        ReadOnlySpan<double> rootA = scratch[..count];
+        ReadOnlySpan<double> rootAByT = scratch.Slice(count, count);
+        Span<double> pull = scratch.Slice(3 * count, count);
+        Span<double> amountOfPressure = scratch.Slice(4 * count, count);
+        double attraction = Attraction(x, rootA, pull, out double b);
+        double z = SolveCompressibility(attraction * pressure / (rt * rt), b * pressure / rt, root, out found);
+        double volume = z * rt / pressure;
+        Partial f = PartialDerivatives(temperature, volume, b, attraction);
+
+        double pressureByVolume = -(rt * f.FVV) - (rt / (volume * volume));
+        double lnZ = Math.Log(z);
+        double shiftFactor = pressure / rt;
+        for (int i = 0; i < count; i++)
+        {
+            double di = 2 * pull[i];
+            double byVolume = f.FnV + (f.FBV * covolume[i]) + (f.FDV * di);
+            amountOfPressure[i] = (rt / volume) - (rt * byVolume);
+            lnPhi[i] = f.Fn + (f.FB * covolume[i]) + (f.FD * di) - lnZ - (shiftFactor * volumeShift[i]);
+        }
+
+        for (int i = 0; i < count; i++)
+        {
+            double di = 2 * pull[i];
+            double bi = covolume[i];
+            double rowFactor = amountOfPressure[i] / (rt * pressureByVolume);
+            for (int j = 0; j <= i; j++)
+            {
+                double dj = 2 * pull[j];
+                double bj = covolume[j];
+                double dij = 2 * rootA[i] * rootA[j] * oneMinusKij[(i * count) + j];
+                double value = (f.FnB * (bi + bj)) + (f.FBD * ((bi * dj) + (bj * di))) + (f.FBB * bi * bj) + (f.FD * dij)
+                    + 1 + (rowFactor * amountOfPressure[j]);
+                byAmount[(i * count) + j] = value;
+                byAmount[(j * count) + i] = value;
+            }
+        }
+
+        double shift = 0;
+        if (shifted)
+        {
+            for (int i = 0; i < count; i++)
+            {
+                shift += x[i] * volumeShift[i];
+            }
+        }
+
+        if (!byPressure.IsEmpty)
+        {
+            for (int i = 0; i < count; i++)
+            {
+                byPressure[i] = ((-amountOfPressure[i] / pressureByVolume) - volumeShift[i]) / rt - (1 / pressure);
+            }
+        }
+
+        if (!byTemperature.IsEmpty)
+        {
+            double attractionByT = 0;
+            for (int i = 0; i < count; i++)
+            {
+                attractionByT += 2 * x[i] * pull[i] * rootAByT[i] / rootA[i];
+            }
+
+            double pressureByT = (pressure / temperature) - (rt * (f.FTV + (f.FDV * attractionByT)));
+            for (int i = 0; i < count; i++)
+            {
+                double di = 2 * pull[i];
+
+                // dD_i/dT = 2 sum_j x_j d(a_ij)/dT, with a_ij = s_i s_j (1 - k_ij).
+                double cross = 0;
+                for (int j = 0; j < count; j++)
+                {
+                    cross += x[j] * rootAByT[j] * oneMinusKij[(i * count) + j];
+                }
+
+                double diByT = (di * rootAByT[i] / rootA[i]) + (2 * rootA[i] * cross);
+                double fiByT = ((f.FBT + (f.FBD * attractionByT)) * covolume[i]) + (f.FDT * di) + (f.FD * diByT);
+                double partialVolume = -amountOfPressure[i] / pressureByVolume;
+                byTemperature[i] = fiByT + (1 / temperature) - (partialVolume * pressureByT / rt)
+                    + (pressure * volumeShift[i] / (rt * temperature));
+            }
+        }
+
+        return 1 / (volume - shift);
+    }
+
+    /// <inheritdoc/>
+    public override ResidualProperties Residual(
+        double temperature, double pressure, ReadOnlySpan<double> x, DensityRoot root, Span<double> scratch, out DensityRoot found)
+    {
+        double rt = gasConstant * temperature;
+        ReadOnlySpan<double> rootA = scratch[..count];
+        Span<double> pull = scratch.Slice(3 * count, count);
+        double attraction = Attraction(x, rootA, pull, out double b);
+        double z = SolveCompressibility(attraction * pressure / (rt * rt), b * pressure / rt, root, out found);
+        double volume = z * rt / pressure;
+
+        // First and second temperature derivative of D = sum x_i x_j a_ij.
+        double dFirst = 0;
+        double dSecond = 0;
+        for (int i = 0; i < count; i++)
+        {
+            double cross = 0;
+            for (int j = 0; j < count; j++)
+            {
+                cross += x[j] * scratch[count + j] * oneMinusKij[(i * count) + j];
+            }
+
+            dFirst += 2 * x[i] * pull[i] * scratch[count + i] / rootA[i];
+            dSecond += 2 * x[i] * ((pull[i] * scratch[(2 * count) + i] / rootA[i]) + (cross * scratch[count + i]));
+        }
+
+        Partial f = PartialDerivatives(temperature, volume, b, attraction);
+        double fT = f.FT + (f.FD * dFirst);
+        double fTT = f.FTT + (2 * f.FDT * dFirst) + (f.FD * dSecond);
+        double fTV = f.FTV + (f.FDV * dFirst);
+        double pressureByVolume = -(rt * f.FVV) - (rt / (volume * volume));
+        double pressureByT = (pressure / temperature) - (rt * fTV);
+        double enthalpy = (-rt * temperature * fT) + (rt * (z - 1));
+        double entropy = (-gasConstant * (f.F + (temperature * fT))) + (gasConstant * Math.Log(z));
+        double isochoric = -gasConstant * temperature * ((temperature * fTT) + (2 * fT));
+        double isobaric = isochoric - gasConstant - (temperature * pressureByT * pressureByT / pressureByVolume);
+
+        double shift = 0;
+        if (shifted)
+        {
+            for (int i = 0; i < count; i++)
+            {
+                shift += x[i] * volumeShift[i];
+            }
+        }
+
+        return new(
+            1 / (volume - shift), enthalpy - (pressure * shift), entropy, isochoric, isobaric, pressureByT, pressureByVolume);
+    }
+
+    /// <inheritdoc/>
+    public override double Pressure(double temperature, double molarDensity, ReadOnlySpan<double> x, Span<double> scratch, out double byVolume)
+    {
+        double rt = gasConstant * temperature;
+        double attraction = Attraction(x, scratch[..count], scratch.Slice(3 * count, count), out double b);
+        double volume = 1 / molarDensity;
+        for (int i = 0; i < count; i++)
+        {
+            volume += x[i] * volumeShift[i];
+        }
+
+        double gap = volume - b;
+        double first = volume + (form.Delta1 * b);
+        double second = volume + (form.Delta2 * b);
+        double product = first * second;
+        byVolume = (-rt / (gap * gap)) + (attraction * (first + second) / (product * product));
+        return (rt / gap) - (attraction / product);
+    }
+
+    /// <inheritdoc/>
+    public override double ReducedVolume(double molarDensity, ReadOnlySpan<double> x)
+    {
+        double volume = 1 / molarDensity;
+        double b = 0;
+        for (int i = 0; i < count; i++)
+        {
+            b += x[i] * covolume[i];
+            volume += x[i] * volumeShift[i];
+        }
+
+        return volume / (b * CriticalVolumeOverCovolume);
+    }
+
+    /// <inheritdoc/>
+    public override double DensityLimit(ReadOnlySpan<double> x)
+    {
+        double smallest = 0;
+        for (int i = 0; i < count; i++)
+        {
+            smallest += x[i] * (covolume[i] - volumeShift[i]);
+        }
+
+        return 1 / smallest;
+    }
+
+    /// <summary>Wilson's estimate, ln K = ln(pc/p) + 5.373 (1 + w)(1 - Tc/T); Wilson, 65th AIChE meeting (1968), from memory.</summary>
+    public override void EstimateLnK(double temperature, double pressure, Span<double> lnK)
+    {
+        for (int i = 0; i < count; i++)
+        {
+            CubicComponent c = components[i];
+            lnK[i] = Math.Log(c.CriticalPressure / pressure) + (5.373 * (1 + c.AcentricFactor) * (1 - (c.CriticalTemperature / temperature)));
+        }
+    }
+
+    /// <inheritdoc/>
+    public override double CriticalTemperature(int component) => components[component].CriticalTemperature;
+
+    /// <inheritdoc/>
+    public override double CriticalPressure(int component) => components[component].CriticalPressure;
+
+    /// <summary>
+    /// Compressibility factor at reduced attraction A = a p/(RT)^2 and covolume B = b p/(RT). Newton from outside the
+    /// outermost roots, where the cubic is convex (right) or concave (left), converges monotonically and keeps all digits
+    /// at very low pressure, which the trigonometric solution does not.
+    /// </summary>
+    internal double SolveCompressibility(double a, double b, DensityRoot root, out DensityRoot found)
+    {
+        double c2 = -(1 + b - (deltaSum * b));
+        double c1 = a + (deltaProduct * b * b) - (deltaSum * b) - (deltaSum * b * b);
+        double c0 = -((a * b) + (deltaProduct * b * b * (1 + b)));
+        double inflection = -c2 / 3;
+        double discriminant = (inflection * inflection) - (c1 / 3);
+
+        bool hasLeft = false;
+        bool hasRight = false;
+        if (discriminant > 0)
+        {
+            double reach = Math.Sqrt(discriminant);
+            double right = inflection + reach;
+
+            // The smaller turning point without cancellation: their product is c1/3.
+            double left = right > 0 ? c1 / (3 * right) : inflection - reach;
+            hasLeft = left > b && Polynomial(left, c2, c1, c0) >= 0;
+            hasRight = right > b ? Polynomial(right, c2, c1, c0) <= 0 : true;
+            if (!hasLeft && !hasRight)
+            {
+                hasRight = true;
+            }
+        }
+        else if (inflection > b && Polynomial(inflection, c2, c1, c0) > 0)
+        {
+            hasLeft = true;
+        }
+        else
+        {
+            hasRight = true;
+        }
+
+        if (hasLeft && hasRight)
+        {
+            if (root == DensityRoot.Liquid)
+            {
+                found = DensityRoot.Liquid;
+                return NewtonFrom(b, c2, c1, c0);
+            }
+
+            double vapor = NewtonFrom(1 + b, c2, c1, c0);
+            found = DensityRoot.Vapor;
+            if (root == DensityRoot.Vapor)
+            {
+                return vapor;
+            }
+
+            double liquid = NewtonFrom(b, c2, c1, c0);
+            if (ReducedGibbs(liquid, a, b) < ReducedGibbs(vapor, a, b))
+            {
+                found = DensityRoot.Liquid;
+                return liquid;
+            }
+
+            return vapor;
+        }
+
+        double only = NewtonFrom(hasLeft ? b : 1 + b, c2, c1, c0);
+        found = only > b * CriticalVolumeOverCovolume ? DensityRoot.Vapor : DensityRoot.Liquid;
+        return only;
+    }
+
+    private static double Polynomial(double z, double c2, double c1, double c0) => (((((z + c2) * z) + c1) * z) + c0);
+
+    private static double NewtonFrom(double start, double c2, double c1, double c0)
+    {
+        double z = start;
+        for (int iteration = 0; iteration < 100; iteration++)
+        {
+            double value = ((((z + c2) * z) + c1) * z) + c0;
+            double slope = (((3 * z) + (2 * c2)) * z) + c1;
+            double next = z - (value / slope);
+            if (Math.Abs(next - z) <= 4e-16 * z || !double.IsFinite(next))
+            {
+                return double.IsFinite(next) ? next : z;
+            }
+
+            // Monotone up to rounding: once the step turns back, the digits are used up.
+            if (iteration > 1 && (next > z) == (start > z) && Math.Abs(next - z) < 1e-13 * z)
+            {
+                return next;
+            }
+
+            z = next;
+        }
+
+        return z;
+    }
+
+    private double CriticalVolumeOverCovolume => form.CriticalCompressibility / form.OmegaB;
+
+    private double LnRatio(double z, double b)
+    {
+        // ln((Z + d1 B)/(Z + d2 B)); the log1p form keeps its digits for dilute gas.
+        double small = deltaDifference * b / (z + (form.Delta2 * b));
+        return small < 1e-3 ? Log1PlusSmall(small) : Math.Log(1 + small);
+    }
+
+    private static double Log1PlusSmall(double x) =>
+        x * (1 - (x * (0.5 - (x * ((1.0 / 3) - (x * (0.25 - (x * (0.2 - (x / 6))))))))));
+
+    private double ReducedGibbs(double z, double a, double b) =>
+        z - Math.Log(z - b) - (a / (b * deltaDifference) * LnRatio(z, b));
+
+    private double Attraction(ReadOnlySpan<double> x, ReadOnlySpan<double> rootA, Span<double> pull, out double b)
+    {
+        // pull_i = sum_j x_j a_ij
+        double total = 0;
+        b = 0;
+        for (int i = 0; i < count; i++)
+        {
+            double sum = 0;
+            ReadOnlySpan<double> row = oneMinusKij.AsSpan(i * count, count);
+            for (int j = 0; j < row.Length; j++)
+            {
+                sum += x[j] * rootA[j] * row[j];
+            }
+
+            sum *= rootA[i];
+            pull[i] = sum;
+            total += x[i] * sum;
+            b += x[i] * covolume[i];
+        }
+
+        return total;
+    }
+
+    private Partial PartialDerivatives(double t, double v, double b, double d)
+    {
+        double first = v + (form.Delta1 * b);
+        double second = v + (form.Delta2 * b);
+        double gap = v - b;
+        double g = -LnVolumeOverGap(b / v);
+        double gV = b / (v * gap);
+        double gB = -1 / gap;
+        double gVV = (-1 / (gap * gap)) + (1 / (v * v));
+        double gBV = 1 / (gap * gap);
+        double gBB = -1 / (gap * gap);
+        double small = deltaDifference * b / second;
+        double lnRatio = small < 1e-3 ? Log1PlusSmall(small) : Math.Log(first / second);
+        double f = lnRatio / (gasConstant * b * deltaDifference);
+        double fV = -1 / (gasConstant * first * second);
+        double fVV = (first + second) / (gasConstant * first * first * second * second);
+        double fB = -(f + (v * fV)) / b;
+        double fBV = -((2 * fV) + (v * fVV)) / b;
+        double fBB = -((2 * fB) + (v * fBV)) / b;
+        return new(
+            F: -g - (d * f / t),
+            Fn: -g,
+            FT: d * f / (t * t),
+            FB: -gB - (d * fB / t),
+            FD: -f / t,
+            FnV: -gV,
+            FnB: -gB,
+            FTT: -2 * d * f / (t * t * t),
+            FBT: d * fB / (t * t),
+            FDT: f / (t * t),
+            FBV: -gBV - (d * fBV / t),
+            FBB: -gBB - (d * fBB / t),
+            FDV: -fV / t,
+            FBD: -fB / t,
+            FTV: d * fV / (t * t),
+            FVV: -gVV - (d * fVV / t));
+    }
+
+    /// <summary>-ln(1 - y), with its digits kept for small y.</summary>
+    private static double LnVolumeOverGap(double y) => y < 1e-3 ? -Log1PlusSmall(-y) : -Math.Log(1 - y);
+
+    private readonly record struct Partial(
+        double F,
+        double Fn,
+        double FT,
+        double FB,
+        double FD,
+        double FnV,
+        double FnB,
+        double FTT,
+        double FBT,
+        double FDT,
+        double FBV,
+        double FBB,
+        double FDV,
+        double FBD,
+        double FTV,
+        double FVV);
+}

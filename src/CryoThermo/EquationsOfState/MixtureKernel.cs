@@ -1,0 +1,90 @@
+namespace CryoThermo.EquationsOfState;
+
+/// <summary>
+/// An equation of state for a fixed list of components, as the equilibrium layer needs it: fugacity coefficients,
+/// their derivatives and residual properties at temperature, pressure and composition. SI, molar; spans hold mole
+/// fractions in component order. Implementations are immutable, thread-safe and allocate nothing: whatever depends on
+/// temperature alone lives in a scratch span of the caller, filled by <see cref="SetTemperature"/>.
+/// </summary>
+internal abstract class MixtureKernel
+{
+    /// <summary>Most components a mixture may have; scratch memory on the stack is sized for it.</summary>
+    public const int MaxComponents = 25;
+
+    /// <summary>Number of components.</summary>
+    public abstract int ComponentCount { get; }
+
+    /// <summary>Molar gas constant the equation was made with, J/(mol K).</summary>
+    public abstract double GasConstant { get; }
+
+    /// <summary>Length of the scratch span that all calls share.</summary>
+    public abstract int ScratchLength { get; }
+
+    /// <summary>Computes what depends on temperature alone. Must precede every other call with the same scratch.</summary>
+    /// <param name="temperature">K.</param>
+    /// <param name="scratch">Span of <see cref="ScratchLength"/> doubles.</param>
+    public abstract void SetTemperature(double temperature, Span<double> scratch);
+
+    /// <summary>Fugacity coefficients.</summary>
+    /// <param name="temperature">K, as given to <see cref="SetTemperature"/>.</param>
+    /// <param name="pressure">Pa.</param>
+    /// <param name="x">Mole fractions, sum 1.</param>
+    /// <param name="root">The density root wanted.</param>
+    /// <param name="scratch">Scratch filled by <see cref="SetTemperature"/>.</param>
+    /// <param name="lnPhi">Receives ln of the fugacity coefficients.</param>
+    /// <param name="found">Whether the root taken is liquid-like or vapour-like.</param>
+    /// <returns>Molar density, mol/m3.</returns>
+    public abstract double LnFugacityCoefficients(
+        double temperature, double pressure, ReadOnlySpan<double> x, DensityRoot root, Span<double> scratch, Span<double> lnPhi, out DensityRoot found);
+
+    /// <summary>Fugacity coefficients with all first derivatives.</summary>
+    /// <param name="temperature">K, as given to <see cref="SetTemperature"/>.</param>
+    /// <param name="pressure">Pa.</param>
+    /// <param name="x">Mole fractions, sum 1.</param>
+    /// <param name="root">The density root wanted.</param>
+    /// <param name="scratch">Scratch filled by <see cref="SetTemperature"/>.</param>
+    /// <param name="lnPhi">Receives ln of the fugacity coefficients.</param>
+    /// <param name="byAmount">Receives n d(ln phi_i)/d(n_j) at constant T, p, row-major, N x N, symmetric.</param>
+    /// <param name="byTemperature">Receives d(ln phi_i)/dT at constant p, x, 1/K; may be empty.</param>
+    /// <param name="byPressure">Receives d(ln phi_i)/dp at constant T, x, 1/Pa; may be empty.</param>
+    /// <param name="found">Whether the root taken is liquid-like or vapour-like.</param>
+    /// <returns>Molar density, mol/m3.</returns>
+    public abstract double LnFugacityDerivatives(
+        double temperature,
+        double pressure,
+        ReadOnlySpan<double> x,
+        DensityRoot root,
+        Span<double> scratch,
+        Span<double> lnPhi,
+        Span<double> byAmount,
+        Span<double> byTemperature,
+        Span<double> byPressure,
+        out DensityRoot found);
+
+    /// <summary>Residual properties at temperature, pressure and composition.</summary>
+    public abstract ResidualProperties Residual(
+        double temperature, double pressure, ReadOnlySpan<double> x, DensityRoot root, Span<double> scratch, out DensityRoot found);
+
+    /// <summary>Pressure at temperature and molar density, Pa.</summary>
+    /// <param name="temperature">K, as given to <see cref="SetTemperature"/>.</param>
+    /// <param name="molarDensity">mol/m3.</param>
+    /// <param name="x">Mole fractions.</param>
+    /// <param name="scratch">Scratch filled by <see cref="SetTemperature"/>.</param>
+    /// <param name="byVolume">dp/dv at constant temperature, Pa mol/m3.</param>
+    public abstract double Pressure(double temperature, double molarDensity, ReadOnlySpan<double> x, Span<double> scratch, out double byVolume);
+
+    /// <summary>Molar volume over the mixture's pseudo-critical volume: below 1 a fluid is called liquid-like.</summary>
+    public abstract double ReducedVolume(double molarDensity, ReadOnlySpan<double> x);
+
+    /// <summary>Highest molar density the equation allows for a composition, mol/m3.</summary>
+    public abstract double DensityLimit(ReadOnlySpan<double> x);
+
+    /// <summary>Starting estimate of ln K from critical constants; any pressure and temperature.</summary>
+    public abstract void EstimateLnK(double temperature, double pressure, Span<double> lnK);
+
+    /// <summary>Critical temperature of a component as the equation has it, K.</summary>
+    public abstract double CriticalTemperature(int component);
+
+    /// <summary>Critical pressure of a component as the equation has it, Pa.</summary>
+    public abstract double CriticalPressure(int component);
+}

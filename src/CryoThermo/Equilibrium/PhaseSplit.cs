@@ -1,0 +1,78 @@
+using CryoThermo.EquationsOfState;
+
+namespace CryoThermo.Equilibrium;
+
+/// <summary>Result of an isothermal flash in memory of the caller. SI, molar.</summary>
+internal ref struct PhaseSplit
+{
+    /// <summary>Wraps caller memory; each span has one element a component.</summary>
+    public PhaseSplit(Span<double> light, Span<double> heavy)
+    {
+        Light = light;
+        Heavy = heavy;
+    }
+
+    /// <summary>1 or 2.</summary>
+    public int PhaseCount { get; set; }
+
+    /// <summary>
+    /// True when even the best two-phase answer is unstable, so that at least a third phase exists. The figures are
+    /// then those of the best two-phase answer.
+    /// </summary>
+    public bool StillUnstable { get; set; }
+
+    /// <summary>Amount of the light phase over the whole; 1 for a single vapour-like phase, 0 for a single liquid-like phase.</summary>
+    public double LightFraction { get; set; }
+
+    /// <summary>Amount of the heavy phase over the whole, with its own digits when small.</summary>
+    public double HeavyFraction { get; set; }
+
+    /// <summary>Mole fractions of the less dense phase; equal to the feed for a single phase.</summary>
+    public Span<double> Light { get; }
+
+    /// <summary>Mole fractions of the denser phase; equal to the feed for a single phase.</summary>
+    public Span<double> Heavy { get; }
+
+    /// <summary>Molar density of the light phase, mol/m3.</summary>
+    public double LightDensity { get; set; }
+
+    /// <summary>Molar density of the heavy phase, mol/m3.</summary>
+    public double HeavyDensity { get; set; }
+
+    /// <summary>Which density root the light phase takes.</summary>
+    public DensityRoot LightRoot { get; set; }
+
+    /// <summary>Which density root the heavy phase takes.</summary>
+    public DensityRoot HeavyRoot { get; set; }
+
+    /// <summary>True when the light phase is a vapour (a single phase: whether it is vapour-like).</summary>
+    public bool LightIsVapor { get; set; }
+
+    /// <summary>Gibbs energy over R T of the split less that of the feed as its best single phase; zero for one phase.</summary>
+    public double GibbsGain { get; set; }
+
+    /// <summary>Largest difference of ln fugacity between the phases over all components present.</summary>
+    public double Residual { get; set; }
+
+    /// <summary>Most negative tangent-plane distance found in the final test (0 when none was negative).</summary>
+    public double TangentPlaneDistance { get; set; }
+
+    /// <summary>Copies every figure into another result's own memory.</summary>
+    public static void Copy(scoped PhaseSplit source, ref PhaseSplit target)
+    {
+        source.Light.CopyTo(target.Light);
+        source.Heavy.CopyTo(target.Heavy);
+        target.PhaseCount = source.PhaseCount;
+        target.StillUnstable = source.StillUnstable;
+        target.LightFraction = source.LightFraction;
+        target.HeavyFraction = source.HeavyFraction;
+        target.LightDensity = source.LightDensity;
+        target.HeavyDensity = source.HeavyDensity;
+        target.LightRoot = source.LightRoot;
+        target.HeavyRoot = source.HeavyRoot;
+        target.LightIsVapor = source.LightIsVapor;
+        target.GibbsGain = source.GibbsGain;
+        target.Residual = source.Residual;
+        target.TangentPlaneDistance = source.TangentPlaneDistance;
+    }
+}

@@ -1,0 +1,517 @@
+using CryoThermo.EquationsOfState;
+using CryoThermo.Numerics;
+
+namespace CryoThermo.Equilibrium;
+
+/// <summary>
+/// Tangent-plane stability (Michelsen, Fluid Phase Equilib. 9 (1982) 1): minimises
+/// tm(W) = 1 + sum W_i (ln W_i + ln phi_i(W) - d_i - 1), where d_i = ln z_i + ln phi_i(z) of the tested phase.
+/// tm below zero anywhere proves the phase unstable. Starts: vapour-like, liquid-like, each pure component, and points
+/// between; liquid-like starts take the densest root, since the lowest-Gibbs root hides second liquids.
+/// Successive substitution with acceleration, then a damped second-order method in 2 sqrt(W).
+/// </summary>
+internal static class StabilityAnalysis
+{
+    /// <summary>tm below minus this counts as unstable; rounding of ln phi in a cold liquid is about 1e-12.</summary>
+    public const double InstabilityThreshold = 1e-10;
+
+    private const double GradientTolerance = 1e-9;
+    private const int SubstitutionSteps = 9;
+    private const int SecondOrderSteps = 40;
+
+    /// <summary>
+    /// Tests a phase. Returns true when a trial phase lies below its tangent plane.
+    /// </summary>
+    /// <param name="kernel">Equation of state, temperature set in <paramref name="scratch"/>.</param>
+    /// <param name="temperature">K.</param>
+    /// <param name="pressure">Pa.</param>
+    /// <param name="d">ln z_i + ln phi_i(z), ignored where z_i is zero.</param>
+    /// <param name="z">Mole fractions of the tested phase; a zero component stays out.</param>
+    /// <param name="other">A second phase in equilibrium with z (equal d), or empty.</param>
+    /// <param name="density">Molar density of the tested phase, to recognise the trivial answer.</param>
+    /// <param name="otherDensity">Molar density of the second phase.</param>
+    /// <param name="scratch">Kernel scratch.</param>
+    /// <param name="trial">Receives the mole fractions of the most negative trial phase found.</param>
+    /// <param name="trialRoot">The density root of that trial phase.</param>
+    /// <param name="distance">Its tm; the smallest seen otherwise.</param>
+    /// <param name="thorough">True: look at every start and keep the most negative; false: stop at the first clear one.</param>
+    public static bool FindUnstable(
+        MixtureKernel kernel,
+        double temperature,
+        double pressure,
+        ReadOnlySpan<double> d,
+        ReadOnlySpan<double> z,
+        ReadOnlySpan<double> other,
+        double density,
+        double otherDensity,
+        Span<double> scratch,
+        Span<double> trial,
+        out DensityRoot trialRoot,
+        out double distance,
+        bool thorough)
+    {
+        int n = z.Length;
+        Span<double> lnK = stackalloc double[n];
+        Span<double> lnW = stackalloc double[n];
+        Span<double> best = stackalloc double[n];
+        kernel.EstimateLnK(temperature, pressure, lnK);
+        distance = 0;
+        trialRoot = DensityRoot.Stable;
+        Tested tested = new(d, z, other, density, otherDensity);
+
+        // 0 vapour-like, 1 liquid-like, then pure, then half-way to pure, then between the first two and the feed, then half-way between two known phases.
+        int starts = 2 + (2 * n) + 3;
+        for (int start = 0; start < starts; start++)
+        {
+            DensityRoot root = DensityRoot.Liquid;
+            if (start == 0)
+            {
+                root = DensityRoot.Vapor;
+                for (int i = 0; i < n; i++)
+                {
+                    lnW[i] = z[i] > 0 ? Math.Log(z[i]) + lnK[i] : double.NegativeInfinity;
+                }
+            }
+            else if (start == 1)
+            {
+                for (int i = 0; i < n; i++)
+                {
+                    lnW[i] = z[i] > 0 ? Math.Log(z[i]) - lnK[i] : double.NegativeInfinity;
+                }
+            }
+            else if (start < 2 + n)
+            {
+                int pure = start - 2;
+                if (z[pure] <= 0)
+                {
+                    continue;
+                }
+
+                for (int i = 0; i < n; i++)
+                {
+                    lnW[i] = i == pure ? 0 : z[i] > 0 ? Math.Log(z[i]) - 7 : double.NegativeInfinity;
+                }
+            }
+            else if (start < 2 + (2 * n))
+            {
+                int pure = start - 2 - n;
+                if (z[pure] <= 0)
+                {
+                    continue;
+                }
+
+                for (int i = 0; i < n; i++)
+                {
+                    double half = (0.5 * z[i]) + (i == pure ? 0.5 : 0);
+                    lnW[i] = half > 0 ? Math.Log(half) : double.NegativeInfinity;
+                }
+            }
+            else if (start < 4 + (2 * n))
+            {
+                double share = start == 2 + (2 * n) ? 1.0 / 3 : -1.0 / 3;
+                root = DensityRoot.Stable;
+                for (int i = 0; i < n; i++)
+                {
+                    lnW[i] = z[i] > 0 ? Math.Log(z[i]) + (share * lnK[i]) : double.NegativeInfinity;
+                }
+            }
+            else
+            {
+                if (other.IsEmpty)
+                {
+                    continue;
+                }
+
+                for (int i = 0; i < n; i++)
+                {
+                    double half = 0.5 * (z[i] + other[i]);
+                    lnW[i] = half > 0 ? Math.Log(half) : double.NegativeInfinity;
+                }
+            }
+
+            Normalize(lnW);
+            double tm = Minimize(kernel, temperature, pressure, tested, root, scratch, lnW, out DensityRoot foundRoot);
+            if (tm < distance)
+            {
+                distance = tm;
+                trialRoot = foundRoot;
+                for (int i = 0; i < n; i++)
+                {
+                    best[i] = Math.Exp(lnW[i]);
+                }
+
+                if (!thorough && tm < -1e-6)
+                {
+                    break;
+                }
+            }
+        }
+
+        if (distance >= -InstabilityThreshold)
+        {
+            return false;
+        }
+
+        double sum = 0;
+        for (int i = 0; i < n; i++)
+        {
+            sum += best[i];
+        }
+
+        for (int i = 0; i < n; i++)
+        {
+            trial[i] = best[i] / sum;
+        }
+
+        return true;
+    }
+
+    private static double Minimize(
+        MixtureKernel kernel,
+        double temperature,
+        double pressure,
+        Tested tested,
+        DensityRoot root,
+        Span<double> scratch,
+        Span<double> lnW,
+        out DensityRoot found)
+    {
+        int n = lnW.Length;
+        Span<double> w = stackalloc double[n];
+        Span<double> x = stackalloc double[n];
+        Span<double> lnPhi = stackalloc double[n];
+        Span<double> gradient = stackalloc double[n];
+        Span<double> step = stackalloc double[n];
+        Span<double> previous = stackalloc double[n];
+        step.Clear();
+
+        double tm = 0;
+        double lastTm = double.PositiveInfinity;
+        for (int iteration = 0; iteration < SubstitutionSteps; iteration++)
+        {
+            double density = Evaluate(kernel, temperature, pressure, tested, root, scratch, lnW, w, x, lnPhi, gradient, out found, out tm, out double error, out double norm);
+            if (error < GradientTolerance)
+            {
+                return tm;
+            }
+
+            if (iteration >= 2 && (tested.IsKnown(x, density, norm, tm) || tm < -0.05))
+            {
+                return tested.IsKnown(x, density, norm, tm) ? Math.Max(tm, 0) : tm;
+            }
+
+            // Substitution step; every third one is stretched along the dominant direction of error.
+            double dot = 0;
+            double square = 0;
+            for (int i = 0; i < n; i++)
+            {
+                previous[i] = step[i];
+                step[i] = w[i] > 0 ? -gradient[i] : 0;
+                dot += step[i] * previous[i] * w[i];
+                square += previous[i] * previous[i] * w[i];
+            }
+
+            double stretch = 1;
+            if (iteration % 3 == 2 && square > 0 && tm < lastTm)
+            {
+                double ratio = dot / square;
+                if (ratio is > 0 and < 0.95)
+                {
+                    stretch = 1 / (1 - ratio);
+                }
+            }
+
+            lastTm = tm;
+            for (int i = 0; i < n; i++)
+            {
+                if (!double.IsNegativeInfinity(lnW[i]))
+                {
+                    lnW[i] += Math.Clamp(stretch * step[i], -60, 60);
+                }
+            }
+        }
+
+        return MinimizeSecondOrder(kernel, temperature, pressure, tested, root, scratch, lnW, w, x, lnPhi, gradient, step, out found);
+    }
+
+    private static double MinimizeSecondOrder(
+        MixtureKernel kernel,
+        double temperature,
+        double pressure,
+        Tested tested,
+        DensityRoot root,
+        Span<double> scratch,
+        Span<double> lnW,
+        Span<double> w,
+        Span<double> x,
+        Span<double> lnPhi,
+        Span<double> gradient,
+        Span<double> step,
+        out DensityRoot found)
+    {
+        int n = lnW.Length;
+        Span<double> byAmount = stackalloc double[n * n];
+        Span<double> matrix = stackalloc double[n * n];
+        Span<double> saved = stackalloc double[n];
+        Span<double> coupled = stackalloc double[n];
+        double shift = 0;
+        double tm = double.PositiveInfinity;
+        found = root;
+        for (int iteration = 0; iteration < SecondOrderSteps; iteration++)
+        {
+            double total = 0;
+            for (int i = 0; i < n; i++)
+            {
+                w[i] = Math.Exp(lnW[i]);
+                total += w[i];
+            }
+
+            for (int i = 0; i < n; i++)
+            {
+                x[i] = w[i] / total;
+            }
+
+            double density = kernel.LnFugacityDerivatives(temperature, pressure, x, root, scratch, lnPhi, byAmount, default, default, out found);
+            tm = Distance(tested.D, lnW, w, lnPhi, gradient, out double error, out double norm);
+            if (error < GradientTolerance)
+            {
+                return tm;
+            }
+
+            if (tested.IsKnown(x, density, norm, tm))
+            {
+                return Math.Max(tm, 0);
+            }
+
+            // Accept a step only when tm falls; otherwise raise the shift and retry from the same point.
+            bool accepted = false;
+            for (int attempt = 0; attempt < 25 && !accepted; attempt++)
+            {
+                for (int i = 0; i < n; i++)
+                {
+                    double rootI = Math.Sqrt(w[i]);
+                    for (int j = 0; j < n; j++)
+                    {
+                        matrix[(i * n) + j] = rootI * Math.Sqrt(w[j]) * byAmount[(i * n) + j] / total;
+                    }
+
+                    matrix[(i * n) + i] += 1 + (w[i] > 0 ? 0.5 * gradient[i] : 0);
+                    step[i] = w[i] > 0 ? -rootI * gradient[i] : 0;
+                }
+
+                if (!Cholesky.Factor(matrix, n, shift))
+                {
+                    shift = Math.Max(3 * shift, 1e-5);
+                    continue;
+                }
+
+                Cholesky.Solve(matrix, n, step);
+                double largest = 0;
+                for (int i = 0; i < n; i++)
+                {
+                    saved[i] = lnW[i];
+                }
+
+                // Recompute the step of each ln W from the solved amounts: keeps relative accuracy for traces.
+                for (int i = 0; i < n; i++)
+                {
+                    if (double.IsNegativeInfinity(saved[i]))
+                    {
+                        continue;
+                    }
+
+                    double coupling = gradient[i];
+                    for (int j = 0; j < n; j++)
+                    {
+                        coupling += byAmount[(i * n) + j] / total * Math.Sqrt(w[j]) * step[j];
+                    }
+
+                    double change = -coupling / Math.Max(1 + shift + (0.5 * gradient[i]), 0.3);
+                    coupled[i] = change;
+                    largest = Math.Max(largest, Math.Abs(change) * Math.Min(1, Math.Sqrt(w[i])));
+                }
+
+                double scale = largest > 1 ? 1 / largest : 1;
+                for (int i = 0; i < n; i++)
+                {
+                    if (!double.IsNegativeInfinity(saved[i]))
+                    {
+                        lnW[i] = saved[i] + Math.Clamp(scale * coupled[i], -30, 30);
+                    }
+                }
+
+                double candidate = TmAt(kernel, temperature, pressure, tested, root, scratch, lnW, w, x, lnPhi, step);
+                if (candidate <= tm + 1e-14)
+                {
+                    accepted = true;
+                    shift = shift < 2e-5 ? 0 : 0.1 * shift;
+                }
+                else
+                {
+                    saved.CopyTo(lnW);
+                    shift = Math.Max(5 * shift, 1e-3);
+                    total = 0;
+                    for (int i = 0; i < n; i++)
+                    {
+                        w[i] = Math.Exp(lnW[i]);
+                        total += w[i];
+                    }
+
+                    if (largest < 1e-13)
+                    {
+                        return tm;
+                    }
+                }
+            }
+
+            if (!accepted)
+            {
+                return tm;
+            }
+        }
+
+        return tm;
+    }
+
+    private static double TmAt(
+        MixtureKernel kernel,
+        double temperature,
+        double pressure,
+        Tested tested,
+        DensityRoot root,
+        Span<double> scratch,
+        ReadOnlySpan<double> lnW,
+        Span<double> w,
+        Span<double> x,
+        Span<double> lnPhi,
+        Span<double> work)
+    {
+        double total = 0;
+        for (int i = 0; i < lnW.Length; i++)
+        {
+            w[i] = Math.Exp(lnW[i]);
+            total += w[i];
+        }
+
+        for (int i = 0; i < lnW.Length; i++)
+        {
+            x[i] = w[i] / total;
+        }
+
+        kernel.LnFugacityCoefficients(temperature, pressure, x, root, scratch, lnPhi, out _);
+        return Distance(tested.D, lnW, w, lnPhi, work, out _, out _);
+    }
+
+    private static double Evaluate(
+        MixtureKernel kernel,
+        double temperature,
+        double pressure,
+        Tested tested,
+        DensityRoot root,
+        Span<double> scratch,
+        ReadOnlySpan<double> lnW,
+        Span<double> w,
+        Span<double> x,
+        Span<double> lnPhi,
+        Span<double> gradient,
+        out DensityRoot found,
+        out double tm,
+        out double error,
+        out double norm)
+    {
+        double total = 0;
+        for (int i = 0; i < lnW.Length; i++)
+        {
+            w[i] = Math.Exp(lnW[i]);
+            total += w[i];
+        }
+
+        for (int i = 0; i < lnW.Length; i++)
+        {
+            x[i] = w[i] / total;
+        }
+
+        double density = kernel.LnFugacityCoefficients(temperature, pressure, x, root, scratch, lnPhi, out found);
+        tm = Distance(tested.D, lnW, w, lnPhi, gradient, out error, out norm);
+        return density;
+    }
+
+    private static double Distance(
+        ReadOnlySpan<double> d, ReadOnlySpan<double> lnW, ReadOnlySpan<double> w, ReadOnlySpan<double> lnPhi, Span<double> gradient, out double error, out double norm)
+    {
+        double tm = 1;
+        error = 0;
+        norm = 0;
+        for (int i = 0; i < w.Length; i++)
+        {
+            if (double.IsNegativeInfinity(lnW[i]))
+            {
+                gradient[i] = 0;
+                continue;
+            }
+
+            double g = lnW[i] + lnPhi[i] - d[i];
+            gradient[i] = g;
+            tm += w[i] * (g - 1);
+            norm += w[i];
+            error = Math.Max(error, Math.Abs(g) * Math.Min(1, Math.Sqrt(w[i]) + 1e-3));
+        }
+
+        return tm;
+    }
+
+    private static void Normalize(Span<double> lnW)
+    {
+        double largest = double.NegativeInfinity;
+        foreach (double value in lnW)
+        {
+            largest = Math.Max(largest, value);
+        }
+
+        double sum = 0;
+        foreach (double value in lnW)
+        {
+            sum += Math.Exp(value - largest);
+        }
+
+        double ln = largest + Math.Log(sum);
+        for (int i = 0; i < lnW.Length; i++)
+        {
+            lnW[i] -= ln;
+        }
+    }
+
+    private readonly ref struct Tested(
+        ReadOnlySpan<double> d, ReadOnlySpan<double> z, ReadOnlySpan<double> other, double density, double otherDensity)
+    {
+        private readonly ReadOnlySpan<double> z = z;
+        private readonly ReadOnlySpan<double> other = other;
+        private readonly double density = density;
+        private readonly double otherDensity = otherDensity;
+
+        public ReadOnlySpan<double> D { get; } = d;
+
+        /// <summary>True when a trial has run into a phase already known, so that its distance can only end at zero.</summary>
+        public bool IsKnown(ReadOnlySpan<double> x, double trialDensity, double norm, double tm) =>
+            Math.Abs(norm - 1) < 1e-2 && tm > -1e-7
+            && (IsNear(x, z, trialDensity, density) || (!other.IsEmpty && IsNear(x, other, trialDensity, otherDensity)));
+
+        private static bool IsNear(ReadOnlySpan<double> x, ReadOnlySpan<double> phase, double density, double phaseDensity)
+        {
+            if (Math.Abs(density - phaseDensity) > 2e-3 * phaseDensity)
+            {
+                return false;
+            }
+
+            for (int i = 0; i < x.Length; i++)
+            {
+                if (Math.Abs(x[i] - phase[i]) > 1e-3 * (phase[i] + 1e-3))
+                {
+                    return false;
+                }
+            }
+
+            return true;
+        }
+    }
+}
