@@ -87,4 +87,7 @@ internal abstract class MixtureKernel
 
     /// <summary>Critical pressure of a component as the equation has it, Pa.</summary>
     public abstract double CriticalPressure(int component);
+
+    /// <summary>Critical molar density of a component as the equation has it, mol/m3.</summary>
+    public abstract double CriticalDensity(int component);
 }

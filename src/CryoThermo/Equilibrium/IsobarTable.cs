@@ -157,7 +157,8 @@ internal sealed class IsobarTable
         return Hermite(u, entropy[i], entropy[i + 1], span / t0, span / t1);
     }
 
-    private static double Hermite(double u, double f0, double f1, double d0, double d1)
+    /// <summary>Cubic on [0, 1] from end values and end slopes.</summary>
+    internal static double Hermite(double u, double f0, double f1, double d0, double d1)
     {
         double df = f1 - f0;
         return f0 + (u * (d0 + (u * ((3 * df) - (2 * d0) - d1 + (u * (d0 + d1 - (2 * df)))))));

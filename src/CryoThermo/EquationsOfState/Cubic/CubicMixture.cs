@@ -322,6 +322,10 @@ internal sealed class CubicMixture : MixtureKernel
     /// <inheritdoc/>
     public override double CriticalPressure(int component) => components[component].CriticalPressure;
 
+    /// <inheritdoc/>
+    public override double CriticalDensity(int component) =>
+        1 / ((covolume[component] * CriticalVolumeOverCovolume) - volumeShift[component]);
+
     /// <summary>
     /// Compressibility factor at reduced attraction A = a p/(RT)^2 and covolume B = b p/(RT). Newton from outside the
     /// outermost roots, where the cubic is convex (right) or concave (left), converges monotonically and keeps all digits

@@ -1,0 +1,212 @@
+using CryoThermo.Diagnostics;
+using CryoThermo.EquationsOfState;
+
+namespace CryoThermo.Equilibrium;
+
+/// <summary>
+/// State at given pressure and enthalpy, or pressure and entropy. At constant pressure both rise with temperature in
+/// equilibrium, so the isothermal flash is solved for the temperature by Newton inside a bracket. Where they jump (a
+/// pure fluid or an azeotrope boiling, a three-phase line), the answer is the mix of the states on both sides.
+/// </summary>
+internal static class CaloricFlash
+{
+    private const double RelativeTemperatureTolerance = 2e-13;
+
+    /// <summary>Solves the flash.</summary>
+    /// <param name="fluid">The fluid.</param>
+    /// <param name="variable">What <paramref name="target"/> is.</param>
+    /// <param name="pressure">Pa.</param>
+    /// <param name="target">J/mol or J/(mol K).</param>
+    /// <param name="z">Mole fractions.</param>
+    /// <param name="guess">Starting temperature, K; zero for none.</param>
+    /// <exception cref="ArgumentOutOfRangeException">No temperature within the accepted range has this value.</exception>
+    public static EquilibriumResult Solve(
+        FluidKernel fluid, CaloricVariable variable, double pressure, double target, ReadOnlySpan<double> z, double guess = 0)
+    {
+        int n = z.Length;
+        Span<double> scratch = stackalloc double[fluid.Equation.ScratchLength];
+        int only = IncipientPoint.SingleComponent(z);
+        double low = FluidKernel.MinTemperature;
+        double high = FluidKernel.MaxTemperature;
+        if (only >= 0 && PureSaturation.TryTemperature(fluid.Equation, only, pressure, scratch, out double boiling, out _, out _)
+            && boiling > low && boiling < high)
+        {
+            fluid.Equation.SetTemperature(boiling, scratch);
+            PhaseFigures liquid = fluid.Phase(boiling, pressure, z, DensityRoot.Liquid, scratch);
+            PhaseFigures vapor = fluid.Phase(boiling, pressure, z, DensityRoot.Vapor, scratch);
+            double below = variable == CaloricVariable.Enthalpy ? liquid.Enthalpy : liquid.Entropy;
+            double above = variable == CaloricVariable.Enthalpy ? vapor.Enthalpy : vapor.Entropy;
+            if (target >= below && target <= above)
+            {
+                double share = (target - below) / (above - below);
+                return Boiling(boiling, pressure, z, liquid, vapor, share);
+            }
+
+            if (target < below)
+            {
+                high = boiling;
+            }
+            else
+            {
+                low = boiling;
+            }
+        }
+
+        PhaseSplit split = new(stackalloc double[n], stackalloc double[n]);
+        double lowValue = Value(fluid, variable, low, pressure, z, scratch, ref split, out _);
+        double highValue = Value(fluid, variable, high, pressure, z, scratch, ref split, out _);
+        if (!(target >= lowValue && target <= highValue))
+        {
+            string unit = variable == CaloricVariable.Enthalpy ? "J/mol" : "J/(mol K)";
+            string name = variable == CaloricVariable.Enthalpy ? "enthalpy" : "entropy";
+            throw new ArgumentOutOfRangeException(
+                name,
+                target,
+                $"{name} is {target:G9} {unit}; at {pressure:G6} Pa allowed is {lowValue:G6} to {highValue:G6} {unit} ({low:G6} to {high:G6} K).");
+        }
+
+        double t = guess > low && guess < high ? guess : Math.Clamp(200, low + (0.3 * (high - low)), high - (0.3 * (high - low)));
+        if (guess <= 0 && low == FluidKernel.MinTemperature && high == FluidKernel.MaxTemperature)
+        {
+            t = 220;
+        }
+
+        double tolerance = variable == CaloricVariable.Enthalpy ? 1e-10 : 1e-13;
+        int stalled = 0;
+        double lastMiss = double.PositiveInfinity;
+        for (int iteration = 0; iteration < 200; iteration++)
+        {
+            CaloricFigures totals = fluid.Flash(t, pressure, z, scratch, ref split);
+            double value = variable == CaloricVariable.Enthalpy ? totals.Enthalpy : totals.Entropy;
+            double slope = variable == CaloricVariable.Enthalpy ? totals.EquilibriumHeatCapacity : totals.EquilibriumHeatCapacity / t;
+            double miss = value - target;
+            if (Math.Abs(miss) <= tolerance || Math.Abs(miss / slope) <= RelativeTemperatureTolerance * t)
+            {
+                return fluid.Collect(t, pressure, z, split, totals, scratch);
+            }
+
+            if (miss > 0)
+            {
+                high = t;
+                highValue = value;
+            }
+            else
+            {
+                low = t;
+                lowValue = value;
+            }
+
+            if (high - low <= 4e-14 * high)
+            {
+                return AcrossJump(fluid, variable, pressure, target, z, low, high, lowValue, highValue);
+            }
+
+            double next = t - (miss / slope);
+            stalled = Math.Abs(miss) < 0.5 * lastMiss ? 0 : stalled + 1;
+            lastMiss = Math.Abs(miss);
+            if (!(next > low && next < high) || stalled >= 3)
+            {
+                // Kinks at phase boundaries can make Newton swing; halving always shrinks the bracket.
+                next = 0.5 * (low + high);
+                stalled = 0;
+            }
+
+            t = next;
+        }
+
+        throw new ConvergenceException(
+            variable == CaloricVariable.Enthalpy ? "Flash at given enthalpy" : "Flash at given entropy",
+            $"p = {pressure:G9} Pa, target {target:G12}, bracket {low:R} to {high:R} K",
+            Math.Abs(lastMiss),
+            "Report this case; a neighbouring pressure will work.");
+    }
+
+    private static double Value(
+        FluidKernel fluid, CaloricVariable variable, double t, double pressure, ReadOnlySpan<double> z, Span<double> scratch, scoped ref PhaseSplit split, out double slope)
+    {
+        CaloricFigures totals = fluid.Flash(t, pressure, z, scratch, ref split);
+        slope = totals.EquilibriumHeatCapacity;
+        return variable == CaloricVariable.Enthalpy ? totals.Enthalpy : totals.Entropy;
+    }
+
+    private static EquilibriumResult Boiling(
+        double temperature, double pressure, ReadOnlySpan<double> z, PhaseFigures liquid, PhaseFigures vapor, double share)
+    {
+        List<PhaseResult> phases = [];
+        if (share > 0)
+        {
+            phases.Add(new(share, true, z.ToArray(), vapor));
+        }
+
+        if (share < 1)
+        {
+            phases.Add(new(1 - share, false, z.ToArray(), liquid));
+        }
+
+        CaloricFigures totals = new(
+            (share * vapor.Enthalpy) + ((1 - share) * liquid.Enthalpy),
+            (share * vapor.Entropy) + ((1 - share) * liquid.Entropy),
+            (share / vapor.MolarDensity) + ((1 - share) / liquid.MolarDensity),
+            double.PositiveInfinity);
+        return new(temperature, pressure, [.. phases], totals, false, 0, 0);
+    }
+
+    private static EquilibriumResult AcrossJump(
+        FluidKernel fluid, CaloricVariable variable, double pressure, double target, ReadOnlySpan<double> z, double low, double high, double lowValue, double highValue)
+    {
+        EquilibriumResult below = fluid.At(low, pressure, z);
+        EquilibriumResult above = fluid.At(high, pressure, z);
+        double share = Math.Clamp((target - lowValue) / (highValue - lowValue), 0, 1);
+        List<PhaseResult> phases = [];
+        foreach (PhaseResult phase in above.Phases)
+        {
+            phases.Add(phase with { Fraction = phase.Fraction * share });
+        }
+
+        foreach (PhaseResult phase in below.Phases)
+        {
+            double amount = phase.Fraction * (1 - share);
+            int same = phases.FindIndex(other => IsSame(other, phase));
+            if (same >= 0)
+            {
+                phases[same] = phases[same] with { Fraction = phases[same].Fraction + amount };
+            }
+            else
+            {
+                phases.Add(phase with { Fraction = amount });
+            }
+        }
+
+        CaloricFigures totals = new(
+            (share * above.Totals.Enthalpy) + ((1 - share) * below.Totals.Enthalpy),
+            (share * above.Totals.Entropy) + ((1 - share) * below.Totals.Entropy),
+            (share * above.Totals.Volume) + ((1 - share) * below.Totals.Volume),
+            double.PositiveInfinity);
+        return new(
+            0.5 * (low + high),
+            pressure,
+            [.. phases],
+            totals,
+            below.StillUnstable || above.StillUnstable,
+            Math.Max(below.Residual, above.Residual),
+            Math.Min(below.TangentPlaneDistance, above.TangentPlaneDistance));
+    }
+
+    private static bool IsSame(PhaseResult a, PhaseResult b)
+    {
+        if (Math.Abs(a.Figures.MolarDensity - b.Figures.MolarDensity) > 1e-4 * b.Figures.MolarDensity)
+        {
+            return false;
+        }
+
+        for (int i = 0; i < a.MoleFractions.Length; i++)
+        {
+            if (Math.Abs(a.MoleFractions[i] - b.MoleFractions[i]) > 1e-4)
+            {
+                return false;
+            }
+        }
+
+        return true;
+    }
+}
