@@ -12,10 +12,15 @@ internal sealed class FluidKernel
 {
     private readonly IdealGasFunction[] idealGas;
     private readonly double[] molarMass;
+    private readonly (double Enthalpy, double Entropy)[] offsets;
 
-    /// <summary>Joins them; arrays in component order, molar masses in kg/mol.</summary>
-    public FluidKernel(MixtureKernel equation, IdealGasFunction[] idealGas, double[] molarMass)
+    /// <summary>
+    /// Joins them; arrays in component order, molar masses in kg/mol, offsets of the reference state in J/mol and
+    /// J/(mol K), zero for the ideal gas at 298.15 K and 101325 Pa.
+    /// </summary>
+    public FluidKernel(MixtureKernel equation, IdealGasFunction[] idealGas, double[] molarMass, (double Enthalpy, double Entropy)[] offsets)
     {
+        this.offsets = offsets;
         Equation = equation;
         this.idealGas = idealGas;
         this.molarMass = molarMass;
@@ -68,8 +73,8 @@ internal sealed class FluidKernel
 
             idealGas[i].Evaluate(temperature, out double cpi, out double hi, out double si);
             cp += x[i] * cpi;
-            h += x[i] * hi;
-            s += x[i] * (si - (gasConstant * Math.Log(x[i])));
+            h += x[i] * (hi + offsets[i].Enthalpy);
+            s += x[i] * (si + offsets[i].Entropy - (gasConstant * Math.Log(x[i])));
         }
 
         double isobaric = cp + r.IsobaricHeatCapacity;

@@ -1,0 +1,120 @@
+using CryoThermo.Diagnostics;
+using CryoThermo.Equilibrium;
+using UnitsNet;
+
+namespace CryoThermo;
+
+/// <summary>
+/// An equilibrium state of a working fluid: its phases were found by stability analysis, never assumed. Figures are per
+/// mole of the whole unless a phase is named. Enthalpy and entropy count from the fluid's reference state; differences
+/// do not depend on it. Immutable and thread-safe.
+/// </summary>
+public sealed class State
+{
+    private readonly EquilibriumResult result;
+
+    internal State(WorkingFluid fluid, EquilibriumResult result)
+    {
+        Fluid = fluid;
+        this.result = result;
+        Phases = [.. result.Phases.Select(p => new Phase(fluid, p))];
+        Notes = fluid.NotesAt(result);
+    }
+
+    /// <summary>The fluid this is a state of.</summary>
+    public WorkingFluid Fluid { get; }
+
+    /// <summary>Temperature.</summary>
+    public Temperature Temperature => Temperature.FromKelvins(result.Temperature);
+
+    /// <summary>Absolute pressure.</summary>
+    public Pressure Pressure => Pressure.FromPascals(result.Pressure);
+
+    /// <summary>The phases, lightest first; their fractions sum to 1.</summary>
+    public IReadOnlyList<Phase> Phases { get; }
+
+    /// <summary>Moles of vapour over moles of the whole, 0 to 1.</summary>
+    public double VaporFraction => result.VaporFraction;
+
+    /// <summary>Mass of vapour over mass of the whole, 0 to 1.</summary>
+    public double VaporMassFraction
+    {
+        get
+        {
+            double vapor = 0;
+            foreach (Phase phase in Phases)
+            {
+                vapor += phase.Kind == PhaseKind.Vapor ? phase.Fraction * phase.Composition.MolarMass.KilogramsPerMole : 0;
+            }
+
+            return vapor / Fluid.Composition.MolarMass.KilogramsPerMole;
+        }
+    }
+
+    /// <summary>Molar enthalpy.</summary>
+    public MolarEnergy MolarEnthalpy => MolarEnergy.FromJoulesPerMole(result.Totals.Enthalpy);
+
+    /// <summary>Molar entropy.</summary>
+    public MolarEntropy MolarEntropy => MolarEntropy.FromJoulesPerMoleKelvin(result.Totals.Entropy);
+
+    /// <summary>Enthalpy over mass.</summary>
+    public SpecificEnergy SpecificEnthalpy =>
+        SpecificEnergy.FromJoulesPerKilogram(result.Totals.Enthalpy / Fluid.Composition.MolarMass.KilogramsPerMole);
+
+    /// <summary>Entropy over mass.</summary>
+    public SpecificEntropy SpecificEntropy =>
+        SpecificEntropy.FromJoulesPerKilogramKelvin(result.Totals.Entropy / Fluid.Composition.MolarMass.KilogramsPerMole);
+
+    /// <summary>Moles over the volume of all phases.</summary>
+    public Molarity MolarDensity => Molarity.FromMolesPerCubicMeter(1 / result.Totals.Volume);
+
+    /// <summary>Mass over the volume of all phases.</summary>
+    public Density Density => Density.FromKilogramsPerCubicMeter(Fluid.Composition.MolarMass.KilogramsPerMole / result.Totals.Volume);
+
+    /// <summary>
+    /// dh/dT at constant pressure, with the phases following in equilibrium. Null where a pure fluid or an azeotrope
+    /// boils, since temperature does not change there.
+    /// </summary>
+    public MolarEntropy? IsobaricHeatCapacity => double.IsFinite(result.Totals.EquilibriumHeatCapacity)
+        ? MolarEntropy.FromJoulesPerMoleKelvin(result.Totals.EquilibriumHeatCapacity)
+        : null;
+
+    /// <summary>Speed of sound of a single phase; null where several phases exist (see the phases for theirs).</summary>
+    public Speed? SpeedOfSound => Phases.Count == 1 ? Phases[0].SpeedOfSound : null;
+
+    /// <summary>dT/dp at constant enthalpy of a single phase, K/bar; null where several phases exist.</summary>
+    public double? JouleThomsonCoefficientKelvinsPerBar => Phases.Count == 1 ? Phases[0].JouleThomsonCoefficientKelvinsPerBar : null;
+
+    /// <summary>
+    /// True when the best two-phase answer was itself found unstable: a further phase exists, and the figures are those
+    /// of the two-phase answer.
+    /// </summary>
+    public bool HasUnresolvedPhase => result.StillUnstable;
+
+    /// <summary>What lies outside the stated range of a correlation used; empty when nothing does.</summary>
+    public IReadOnlyList<RangeNote> Notes { get; }
+
+    /// <summary>A short name of the phases present, for tables: "vapor", "liquid", "liquid + vapor", "two liquids"...</summary>
+    public string PhaseDescription
+    {
+        get
+        {
+            int liquids = Phases.Count(p => p.Kind == PhaseKind.Liquid);
+            bool vapor = Phases.Any(p => p.Kind == PhaseKind.Vapor);
+            string text = liquids switch
+            {
+                0 => "vapor",
+                1 => vapor ? "liquid + vapor" : "liquid",
+                2 => vapor ? "two liquids + vapor" : "two liquids",
+                _ => "several liquids",
+            };
+            return HasUnresolvedPhase ? text + " (a further phase unresolved)" : text;
+        }
+    }
+
+    internal EquilibriumResult Result => result;
+
+    /// <inheritdoc/>
+    public override string ToString() =>
+        $"{result.Temperature:0.###} K, {result.Pressure / 1e5:0.####} bar, {PhaseDescription}, vapor fraction {VaporFraction:0.####}";
+}

@@ -1,0 +1,405 @@
+using CryoThermo.Diagnostics;
+using CryoThermo.EquationsOfState;
+using CryoThermo.EquationsOfState.Cubic;
+using CryoThermo.Equilibrium;
+using CryoThermo.IdealGas;
+using CryoThermo.Substances;
+using UnitsNet;
+
+namespace CryoThermo;
+
+/// <summary>
+/// A pure fluid or a mixture with a model chosen for it: the front door to states, saturation, bubble and dew points and
+/// isobars. Immutable and thread-safe.
+/// </summary>
+public sealed class WorkingFluid
+{
+    private readonly SubstanceCatalog catalog;
+    private readonly IdealGasFunction[] idealGas;
+    private readonly ReferenceState reference;
+
+    private WorkingFluid(SubstanceCatalog catalog, Composition composition, FluidModel model, ReferenceState reference)
+    {
+        this.catalog = catalog;
+        this.reference = reference;
+        Composition = composition;
+        Model = model;
+        int n = composition.Components.Count;
+        CubicComponent[] components = new CubicComponent[n];
+        idealGas = new IdealGasFunction[n];
+        double[] molarMass = new double[n];
+        double[] kij = new double[n * n];
+        List<CubicPair> pairs = [];
+        for (int i = 0; i < n; i++)
+        {
+            Substance substance = composition.Components[i];
+            components[i] = new(
+                substance.CriticalTemperature,
+                substance.CriticalPressure,
+                substance.AcentricFactor,
+                model.AlphaOf(substance),
+                VolumeShiftOf(substance, model));
+            idealGas[i] = new(substance);
+            molarMass[i] = substance.MolarMass;
+            for (int j = 0; j < i; j++)
+            {
+                CubicPair pair = catalog.PairOf(composition.Components[j], substance, model.PairKind);
+                pairs.Add(pair);
+                kij[(i * n) + j] = pair.InteractionParameter;
+                kij[(j * n) + i] = pair.InteractionParameter;
+            }
+        }
+
+        CubicMixture equation = new(model.Form, components, kij);
+        Kernel = new(equation, idealGas, molarMass, ReferenceOffsets(equation, idealGas, reference));
+        Pedigree = new(
+            model,
+            ReferenceEquals(model, FluidModel.Recommended)
+                ? "default: the best model in the library at present"
+                : "chosen by the caller",
+            pairs);
+    }
+
+    /// <summary>Components and mole fractions.</summary>
+    public Composition Composition { get; }
+
+    /// <summary>The model in use.</summary>
+    public FluidModel Model { get; }
+
+    /// <summary>What was taken for each pair of components, from where, and what is estimated.</summary>
+    public FluidPedigree Pedigree { get; }
+
+    internal FluidKernel Kernel { get; }
+
+    /// <summary>A pure fluid by chemical name, formula or ISO 817 designation, with the recommended model.</summary>
+    /// <param name="name">For example "methane", "CH4" or "R-50".</param>
+    /// <exception cref="ArgumentException">The name is unknown.</exception>
+    public static WorkingFluid Pure(string name) => SubstanceCatalog.Default.Pure(name);
+
+    /// <summary>A mixture from mole fractions that sum to 1 within 1e-6, with the recommended model.</summary>
+    /// <param name="moleFractions">Substance names and mole fractions.</param>
+    /// <exception cref="ArgumentException">Unknown or repeated name, negative fraction, wrong sum.</exception>
+    public static WorkingFluid Mixture(params (string Substance, double MoleFraction)[] moleFractions) =>
+        SubstanceCatalog.Default.Mixture(moleFractions);
+
+    /// <summary>A mixture from a composition, with the recommended model.</summary>
+    /// <param name="composition">Components and mole fractions.</param>
+    public static WorkingFluid Mixture(Composition composition) => SubstanceCatalog.Default.Mixture(composition);
+
+    /// <summary>The same fluid under another model.</summary>
+    /// <param name="model">The model.</param>
+    public WorkingFluid WithModel(FluidModel model)
+    {
+        ArgumentNullException.ThrowIfNull(model);
+        return new(catalog, Composition, model, reference);
+    }
+
+    /// <summary>The same fluid with enthalpy and entropy counted from another reference state.</summary>
+    /// <param name="referenceState">Where they are zero.</param>
+    public WorkingFluid WithReferenceState(ReferenceState referenceState) => new(catalog, Composition, Model, referenceState);
+
+    /// <summary>The equilibrium state at temperature and pressure.</summary>
+    /// <param name="temperature">10 to 1000 K.</param>
+    /// <param name="pressure">Absolute, 0.001 Pa to 200 MPa.</param>
+    /// <exception cref="ArgumentOutOfRangeException">An argument is outside its range.</exception>
+    public State At(Temperature temperature, Pressure pressure)
+    {
+        double t = Check(temperature);
+        double p = Check(pressure);
+        return new(this, Kernel.At(t, p, Composition.Fractions));
+    }
+
+    /// <summary>The equilibrium state at pressure and molar enthalpy.</summary>
+    /// <param name="pressure">Absolute, 0.001 Pa to 200 MPa.</param>
+    /// <param name="molarEnthalpy">Between the fluid's enthalpies at 10 K and 1000 K.</param>
+    /// <exception cref="ArgumentOutOfRangeException">An argument is outside its range.</exception>
+    /// <exception cref="ConvergenceException">The solve did not converge.</exception>
+    public State AtEnthalpy(Pressure pressure, MolarEnergy molarEnthalpy)
+    {
+        double p = Check(pressure);
+        return new(this, CaloricFlash.Solve(Kernel, CaloricVariable.Enthalpy, p, molarEnthalpy.JoulesPerMole, Composition.Fractions));
+    }
+
+    /// <summary>The equilibrium state at pressure and molar entropy.</summary>
+    /// <param name="pressure">Absolute, 0.001 Pa to 200 MPa.</param>
+    /// <param name="molarEntropy">Between the fluid's entropies at 10 K and 1000 K.</param>
+    /// <exception cref="ArgumentOutOfRangeException">An argument is outside its range.</exception>
+    /// <exception cref="ConvergenceException">The solve did not converge.</exception>
+    public State AtEntropy(Pressure pressure, MolarEntropy molarEntropy)
+    {
+        double p = Check(pressure);
+        return new(this, CaloricFlash.Solve(Kernel, CaloricVariable.Entropy, p, molarEntropy.JoulesPerMoleKelvin, Composition.Fractions));
+    }
+
+    /// <summary>The state at pressure and molar enthalpy; false instead of an exception when it cannot be found.</summary>
+    /// <param name="pressure">Absolute, 0.001 Pa to 200 MPa.</param>
+    /// <param name="molarEnthalpy">Molar enthalpy.</param>
+    /// <param name="state">The state, or null.</param>
+    public bool TryAtEnthalpy(Pressure pressure, MolarEnergy molarEnthalpy, [System.Diagnostics.CodeAnalysis.NotNullWhen(true)] out State? state) =>
+        Try(() => AtEnthalpy(pressure, molarEnthalpy), out state);
+
+    /// <summary>The state at pressure and molar entropy; false instead of an exception when it cannot be found.</summary>
+    /// <param name="pressure">Absolute, 0.001 Pa to 200 MPa.</param>
+    /// <param name="molarEntropy">Molar entropy.</param>
+    /// <param name="state">The state, or null.</param>
+    public bool TryAtEntropy(Pressure pressure, MolarEntropy molarEntropy, [System.Diagnostics.CodeAnalysis.NotNullWhen(true)] out State? state) =>
+        Try(() => AtEntropy(pressure, molarEntropy), out state);
+
+    /// <summary>Vapour pressure and both phases of a pure fluid at a temperature.</summary>
+    /// <param name="temperature">Below the critical temperature of the model.</param>
+    /// <exception cref="InvalidOperationException">The fluid is a mixture: ask for its bubble or dew point.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">At or above the critical temperature.</exception>
+    public Saturation Saturation(Temperature temperature)
+    {
+        double t = Check(temperature);
+        int component = RequirePure();
+        Span<double> scratch = stackalloc double[Kernel.Equation.ScratchLength];
+        if (!PureSaturation.TryPressure(Kernel.Equation, component, t, scratch, out double p, out _, out _) || !(p > 0))
+        {
+            double critical = Kernel.Equation.CriticalTemperature(component);
+            throw new ArgumentOutOfRangeException(
+                nameof(temperature), temperature, $"temperature is {t:G9} K; {Composition} has a saturation below its critical temperature of {critical:G9} K only.");
+        }
+
+        return SaturationAt(component, t, p, scratch);
+    }
+
+    /// <summary>Boiling temperature and both phases of a pure fluid at a pressure.</summary>
+    /// <param name="pressure">Absolute, below the critical pressure of the model.</param>
+    /// <exception cref="InvalidOperationException">The fluid is a mixture: ask for its bubble or dew point.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">At or above the critical pressure.</exception>
+    public Saturation Saturation(Pressure pressure)
+    {
+        double p = Check(pressure);
+        int component = RequirePure();
+        Span<double> scratch = stackalloc double[Kernel.Equation.ScratchLength];
+        if (!PureSaturation.TryTemperature(Kernel.Equation, component, p, scratch, out double t, out _, out _))
+        {
+            double critical = Kernel.Equation.CriticalPressure(component);
+            throw new ArgumentOutOfRangeException(
+                nameof(pressure), pressure, $"pressure is {p / 1e5:G9} bar; {Composition} boils below its critical pressure of {critical / 1e5:G9} bar only.");
+        }
+
+        return SaturationAt(component, t, p, scratch);
+    }
+
+    /// <summary>The state where the first bubble forms at a pressure. Its phases are the liquid and that bubble.</summary>
+    /// <param name="pressure">Absolute.</param>
+    /// <exception cref="ConvergenceException">The bubble line does not reach this pressure, or the solve failed.</exception>
+    public State BubblePoint(Pressure pressure) => Incipient(true, IncipientPoint.Unknown.Temperature, 300, Check(pressure));
+
+    /// <summary>The state where the first bubble forms at a temperature.</summary>
+    /// <param name="temperature">Temperature.</param>
+    /// <exception cref="ConvergenceException">The bubble line does not reach this temperature, or the solve failed.</exception>
+    public State BubblePoint(Temperature temperature) => Incipient(true, IncipientPoint.Unknown.Pressure, Check(temperature), 1e5);
+
+    /// <summary>The state where the first drop forms at a pressure. Its phases are the vapour and that drop.</summary>
+    /// <param name="pressure">Absolute.</param>
+    /// <exception cref="ConvergenceException">The dew line does not reach this pressure, or the solve failed.</exception>
+    public State DewPoint(Pressure pressure) => Incipient(false, IncipientPoint.Unknown.Temperature, 300, Check(pressure));
+
+    /// <summary>The state where the first drop forms at a temperature, on the branch that starts at low pressure.</summary>
+    /// <param name="temperature">Temperature.</param>
+    /// <exception cref="ConvergenceException">The dew line does not reach this temperature, or the solve failed.</exception>
+    public State DewPoint(Temperature temperature) => Incipient(false, IncipientPoint.Unknown.Pressure, Check(temperature), 1e5);
+
+    /// <summary>The bubble point at a pressure; false when there is none.</summary>
+    /// <param name="pressure">Absolute.</param>
+    /// <param name="state">The state, or null.</param>
+    public bool TryBubblePoint(Pressure pressure, [System.Diagnostics.CodeAnalysis.NotNullWhen(true)] out State? state) =>
+        Try(() => BubblePoint(pressure), out state);
+
+    /// <summary>The bubble point at a temperature; false when there is none.</summary>
+    /// <param name="temperature">Temperature.</param>
+    /// <param name="state">The state, or null.</param>
+    public bool TryBubblePoint(Temperature temperature, [System.Diagnostics.CodeAnalysis.NotNullWhen(true)] out State? state) =>
+        Try(() => BubblePoint(temperature), out state);
+
+    /// <summary>The dew point at a pressure; false when there is none.</summary>
+    /// <param name="pressure">Absolute.</param>
+    /// <param name="state">The state, or null.</param>
+    public bool TryDewPoint(Pressure pressure, [System.Diagnostics.CodeAnalysis.NotNullWhen(true)] out State? state) =>
+        Try(() => DewPoint(pressure), out state);
+
+    /// <summary>The dew point at a temperature; false when there is none.</summary>
+    /// <param name="temperature">Temperature.</param>
+    /// <param name="state">The state, or null.</param>
+    public bool TryDewPoint(Temperature temperature, [System.Diagnostics.CodeAnalysis.NotNullWhen(true)] out State? state) =>
+        Try(() => DewPoint(temperature), out state);
+
+    /// <summary>Enthalpy and entropy over temperature at one pressure, built once for many look-ups.</summary>
+    /// <param name="pressure">Absolute.</param>
+    /// <param name="lowest">Lowest temperature to cover.</param>
+    /// <param name="highest">Highest temperature to cover.</param>
+    /// <exception cref="ArgumentOutOfRangeException">An argument is outside its range, or the span is empty.</exception>
+    public Isobar Isobar(Pressure pressure, Temperature lowest, Temperature highest)
+    {
+        double p = Check(pressure);
+        double low = Check(lowest);
+        double high = Check(highest);
+        if (!(high > low))
+        {
+            throw new ArgumentOutOfRangeException(nameof(highest), highest, $"highest is {high:G9} K; it must lie above lowest, {low:G9} K.");
+        }
+
+        return new(this, IsobarBuilder.Build(Kernel, Composition.Fractions, p, low, high));
+    }
+
+    /// <inheritdoc/>
+    public override string ToString() => $"{Composition} ({Model.Name})";
+
+    internal static WorkingFluid Create(SubstanceCatalog catalog, Composition composition, FluidModel model) =>
+        new(catalog, composition, model, ReferenceState.IdealGasAt25DegreesCelsius);
+
+    internal IReadOnlyList<RangeNote> NotesAt(EquilibriumResult result)
+    {
+        List<RangeNote> notes = [];
+        for (int i = 0; i < idealGas.Length; i++)
+        {
+            // Within a mixture a component below its own range is normal: its ideal-gas form is continued smoothly.
+            if (Composition.MoleFractions[i] > 0
+                && (idealGas.Length == 1 || result.Temperature > Composition.Components[i].IdealGasHeatCapacity.MaxTemperature)
+                && idealGas[i].NoteAt(result.Temperature) is { } note)
+            {
+                notes.Add(note);
+            }
+        }
+
+        if (idealGas.Length == 1 && Composition.Components[0].TripleTemperature is { } triple && result.Temperature < triple)
+        {
+            notes.Add(new(
+                Composition.Components[0].Name,
+                $"{result.Temperature:G6} K is below the triple point of {triple:G6} K: solids are not considered, the state is that of a subcooled fluid."));
+        }
+
+        return notes;
+    }
+
+    private static double Check(Temperature temperature) => Guard.InRange(
+        temperature.Kelvins, FluidKernel.MinTemperature, FluidKernel.MaxTemperature, "K", nameof(temperature));
+
+    private static double Check(Pressure pressure) => Guard.InRange(
+        pressure.Pascals, FluidKernel.MinPressure, FluidKernel.MaxPressure, "Pa", nameof(pressure));
+
+    private static double VolumeShiftOf(Substance substance, FluidModel model)
+    {
+        if (!model.IsVolumeTranslated || substance.VolumeTranslation is not { } translation)
+        {
+            return 0;
+        }
+
+        return model.PairKind == CubicModelKind.PengRobinson ? translation.PengRobinson : translation.SoaveRedlichKwong;
+    }
+
+    private static (double Enthalpy, double Entropy)[] ReferenceOffsets(MixtureKernel equation, IdealGasFunction[] idealGas, ReferenceState reference)
+    {
+        int n = idealGas.Length;
+        var offsets = new (double Enthalpy, double Entropy)[n];
+        if (reference == ReferenceState.IdealGasAt25DegreesCelsius)
+        {
+            return offsets;
+        }
+
+        FluidKernel plain = new(equation, idealGas, [.. Enumerable.Repeat(1.0, n)], offsets);
+        Span<double> scratch = stackalloc double[equation.ScratchLength];
+        for (int i = 0; i < n; i++)
+        {
+            double[] x = new double[n];
+            x[i] = 1;
+            PureSaturation.TryTemperature(equation, i, IdealGasFunction.ReferencePressure, scratch, out double boiling, out _, out _);
+            equation.SetTemperature(boiling, scratch);
+            PhaseFigures liquid = plain.Phase(boiling, IdealGasFunction.ReferencePressure, x, DensityRoot.Liquid, scratch);
+            offsets[i] = (-liquid.Enthalpy, -liquid.Entropy);
+        }
+
+        return offsets;
+    }
+
+    private static bool Try(Func<State> solve, [System.Diagnostics.CodeAnalysis.NotNullWhen(true)] out State? state)
+    {
+        try
+        {
+            state = solve();
+            return true;
+        }
+        catch (Exception error) when (error is ConvergenceException or ArgumentOutOfRangeException)
+        {
+            state = null;
+            return false;
+        }
+    }
+
+    private int RequirePure()
+    {
+        int component = IncipientPoint.SingleComponent(Composition.Fractions);
+        return component >= 0
+            ? component
+            : throw new InvalidOperationException($"{Composition} is a mixture and boils over a range: ask for its bubble or dew point.");
+    }
+
+    private Saturation SaturationAt(int component, double t, double p, Span<double> scratch)
+    {
+        double[] x = Composition.MoleFractions.ToArray();
+        _ = component;
+        Kernel.Equation.SetTemperature(t, scratch);
+        return new(
+            Temperature.FromKelvins(t),
+            Pressure.FromPascals(p),
+            new(this, Single(t, p, x, DensityRoot.Liquid, false, scratch)),
+            new(this, Single(t, p, x, DensityRoot.Vapor, true, scratch)));
+    }
+
+    private EquilibriumResult Single(double t, double p, double[] x, DensityRoot root, bool vapor, Span<double> scratch)
+    {
+        PhaseFigures figures = Kernel.Phase(t, p, x, root, scratch);
+        return new(
+            t, p, [new(1, vapor, x, figures)], new(figures.Enthalpy, figures.Entropy, 1 / figures.MolarDensity, figures.IsobaricHeatCapacity), false, 0, 0);
+    }
+
+    private State Incipient(bool bubble, IncipientPoint.Unknown unknown, double t, double p)
+    {
+        int n = Composition.Components.Count;
+        Span<double> scratch = stackalloc double[Kernel.Equation.ScratchLength];
+        double[] incipient = new double[n];
+        string given = unknown == IncipientPoint.Unknown.Temperature ? $"p = {p / 1e5:G9} bar" : $"T = {t:G9} K";
+        if (!IncipientPoint.TryFind(Kernel.Equation, Composition.Fractions, bubble, unknown, ref t, ref p, scratch, incipient, out double residual))
+        {
+            throw new ConvergenceException(
+                bubble ? "Bubble point" : "Dew point",
+                $"{Composition} at {given}",
+                residual,
+                "The line may end in the critical point before it gets there; try a lower pressure or temperature.");
+        }
+
+        Guard.InRange(t, FluidKernel.MinTemperature, FluidKernel.MaxTemperature, "K", "temperature of the point");
+        Kernel.Equation.SetTemperature(t, scratch);
+        double[] bulk = [.. Composition.MoleFractions];
+        PhaseFigures bulkFigures = Kernel.Phase(t, p, bulk, bubble ? DensityRoot.Liquid : DensityRoot.Vapor, scratch);
+        PhaseFigures incipientFigures = Kernel.Phase(t, p, incipient, bubble ? DensityRoot.Vapor : DensityRoot.Liquid, scratch);
+        PhaseResult bulkPhase = new(1, !bubble, bulk, bulkFigures);
+        PhaseResult incipientPhase = new(0, bubble, incipient, incipientFigures);
+        CaloricFigures totals = new(bulkFigures.Enthalpy, bulkFigures.Entropy, 1 / bulkFigures.MolarDensity, bulkFigures.IsobaricHeatCapacity);
+        bool unstable = IsUnstable(t, p, bulk, bubble ? DensityRoot.Liquid : DensityRoot.Vapor, incipient, incipientFigures.MolarDensity, scratch, out double distance);
+        return new(this, new(
+            t, p, bubble ? [incipientPhase, bulkPhase] : [bulkPhase, incipientPhase], totals, unstable, residual, distance));
+    }
+
+    // A bubble or dew point is only met on the way if no other phase forms before: a second liquid often does.
+    private bool IsUnstable(
+        double t, double p, double[] bulk, DensityRoot root, double[] incipient, double incipientDensity, Span<double> scratch, out double distance)
+    {
+        Span<double> d = stackalloc double[bulk.Length];
+        Span<double> trial = stackalloc double[bulk.Length];
+        double density = Kernel.Equation.LnFugacityCoefficients(t, p, bulk, root, scratch, d, out _);
+        for (int i = 0; i < bulk.Length; i++)
+        {
+            d[i] += bulk[i] > 0 ? Math.Log(bulk[i]) : 0;
+        }
+
+        distance = 0;
+        return IncipientPoint.SingleComponent(bulk) < 0
+            && StabilityAnalysis.FindUnstable(
+                Kernel.Equation, t, p, d, bulk, incipient, density, incipientDensity, scratch, trial, out _, out distance, thorough: false)
+            && distance < -1e-8;
+    }
+}
