@@ -1,0 +1,174 @@
+using CryoThermo.Diagnostics;
+using CryoThermo.Substances;
+
+namespace CryoThermo.IdealGas;
+
+/// <summary>
+/// Molar heat capacity, enthalpy and entropy of a pure ideal gas at 101325 Pa, with h = 0 and s = 0 at 298.15 K and 101325 Pa.
+/// Immutable, thread-safe, without allocation per call.
+/// </summary>
+/// <remarks>
+/// The integrals are closed forms. With x = u/T and R taken out: power c T^n gives h = c T^(n+1)/(n+1) (n = -1: c ln T) and
+/// s = c T^n/n (n = 0: c ln T); an oscillator of weight v gives h = v u / (exp(x) - 1) and s = v [x/(exp(x) - 1) - ln(1 - exp(-x))];
+/// a two-level term with degeneracy ratio g gives h = v u q/(1 + q) and s = v [ln(1 + q) + x q/(1 + q)] with q = g exp(-x).
+/// Outside its stated range the published form is continued as it stands, which is smooth.
+/// </remarks>
+internal sealed class IdealGasFunction
+{
+    /// <summary>Molar gas constant, J/(mol K): CODATA 2018, exact.</summary>
+    public const double GasConstant = 8.314462618;
+
+    /// <summary>Reference temperature, K, at which h = 0 and s = 0.</summary>
+    public const double ReferenceTemperature = 298.15;
+
+    /// <summary>Reference pressure, Pa, at which s = 0.</summary>
+    public const double ReferencePressure = 101325;
+
+    private const double LowestTemperature = 1e-3;
+    private const double HighestTemperature = 1e5;
+
+    /// <summary>Above this x, exp(-x) vanishes beside any normal number.</summary>
+    private const double LargestExponent = 700;
+
+    /// <summary>Below this x, 1 - exp(-x) is taken from its series to keep all digits.</summary>
+    private const double SmallestExponent = 1e-2;
+
+    private readonly string _name;
+    private readonly IdealGasHeatCapacity _form;
+    private readonly double _constant;
+    private readonly (double Coefficient, double Exponent)[] _powers;
+    private readonly (double Weight, double Temperature)[] _vibrations;
+    private readonly (double Weight, double Temperature, double DegeneracyRatio)[] _twoLevels;
+    private readonly double _enthalpyOffset;
+    private readonly double _entropyOffset;
+
+    /// <summary>Takes the ideal-gas heat capacity of a substance.</summary>
+    public IdealGasFunction(Substance substance)
+        : this(substance.Name, substance.IdealGasHeatCapacity)
+    {
+    }
+
+    /// <summary>Takes a heat-capacity form.</summary>
+    /// <param name="name">The name notes call the substance by.</param>
+    /// <param name="form">The form.</param>
+    public IdealGasFunction(string name, IdealGasHeatCapacity form)
+    {
+        _name = name;
+        _form = form;
+        PowerTerm[] powers = [.. form.Terms.OfType<PowerTerm>()];
+        _constant = powers.Where(p => p.Exponent == 0).Sum(p => p.Coefficient);
+        _powers = [.. powers.Where(p => p.Exponent != 0).Select(p => (p.Coefficient, p.Exponent))];
+        _vibrations = [.. form.Terms.OfType<VibrationTerm>().Select(v => (v.Weight, v.CharacteristicTemperature))];
+        _twoLevels = [.. form.Terms.OfType<TwoLevelTerm>().Select(t => (t.Weight, t.CharacteristicTemperature, t.DegeneracyRatio))];
+        if (powers.Length + _vibrations.Length + _twoLevels.Length != form.Terms.Count)
+        {
+            throw new ArgumentException("The heat capacity holds a term of a kind without an integral here.", nameof(form));
+        }
+
+        Sum(ReferenceTemperature, out _, out _enthalpyOffset, out _entropyOffset);
+    }
+
+    /// <summary>Isobaric molar heat capacity, J/(mol K).</summary>
+    /// <param name="temperature">Temperature, K; 0.001 to 100000.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The temperature is outside what can be computed.</exception>
+    public double HeatCapacity(double temperature)
+    {
+        Evaluate(temperature, out double heatCapacity, out _, out _);
+        return heatCapacity;
+    }
+
+    /// <summary>Molar enthalpy, J/mol.</summary>
+    /// <param name="temperature">Temperature, K; 0.001 to 100000.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The temperature is outside what can be computed.</exception>
+    public double Enthalpy(double temperature)
+    {
+        Evaluate(temperature, out _, out double enthalpy, out _);
+        return enthalpy;
+    }
+
+    /// <summary>Molar entropy at 101325 Pa, J/(mol K).</summary>
+    /// <param name="temperature">Temperature, K; 0.001 to 100000.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The temperature is outside what can be computed.</exception>
+    public double Entropy(double temperature)
+    {
+        Evaluate(temperature, out _, out _, out double entropy);
+        return entropy;
+    }
+
+    /// <summary>Heat capacity, J/(mol K), enthalpy, J/mol, and entropy at 101325 Pa, J/(mol K), at once: one exponential a term.</summary>
+    /// <param name="temperature">Temperature, K; 0.001 to 100000.</param>
+    /// <param name="heatCapacity">Isobaric molar heat capacity, J/(mol K).</param>
+    /// <param name="enthalpy">Molar enthalpy, J/mol.</param>
+    /// <param name="entropy">Molar entropy at 101325 Pa, J/(mol K).</param>
+    /// <exception cref="ArgumentOutOfRangeException">The temperature is outside what can be computed.</exception>
+    public void Evaluate(double temperature, out double heatCapacity, out double enthalpy, out double entropy)
+    {
+        Guard.InRange(temperature, LowestTemperature, HighestTemperature, "K");
+        Sum(temperature, out double cp, out double h, out double s);
+        heatCapacity = GasConstant * cp;
+        enthalpy = GasConstant * (h - _enthalpyOffset);
+        entropy = GasConstant * (s - _entropyOffset);
+    }
+
+    /// <summary>The note a result carries when its temperature lies outside the stated range of the heat capacity; null inside.</summary>
+    /// <param name="temperature">Temperature, K.</param>
+    public RangeNote? NoteFor(double temperature) =>
+        temperature >= _form.LowestTemperature && temperature <= _form.HighestTemperature
+            ? null
+            : new RangeNote(
+                $"ideal-gas heat capacity of {_name}",
+                $"{temperature:G6} K lies outside the stated range of {_form.LowestTemperature:G6} to {_form.HighestTemperature:G6} K; "
+                + "the published form is continued as it stands.");
+
+    private void Sum(double temperature, out double heatCapacity, out double enthalpy, out double entropy)
+    {
+        double logarithm = Math.Log(temperature);
+        double cp = _constant;
+        double h = _constant * temperature;
+        double s = _constant * logarithm;
+
+        foreach ((double coefficient, double exponent) in _powers)
+        {
+            double value = coefficient * Math.Pow(temperature, exponent);
+            cp += value;
+            h += exponent == -1 ? coefficient * logarithm : value * temperature / (exponent + 1);
+            s += value / exponent;
+        }
+
+        double inverse = 1 / temperature;
+        foreach ((double weight, double characteristic) in _vibrations)
+        {
+            double x = characteristic * inverse;
+            if (x > LargestExponent)
+            {
+                continue;
+            }
+
+            double decay = Math.Exp(-x);
+            double complement = x < SmallestExponent ? x * (1 - (x / 2 * (1 - (x / 3 * (1 - (x / 4 * (1 - (x / 5)))))))) : 1 - decay;
+            double occupation = decay / complement;
+            cp += weight * x * x * occupation / complement;
+            h += weight * characteristic * occupation;
+            s += weight * ((x * occupation) - Math.Log(complement));
+        }
+
+        foreach ((double weight, double characteristic, double degeneracyRatio) in _twoLevels)
+        {
+            double x = characteristic * inverse;
+            if (x > LargestExponent)
+            {
+                continue;
+            }
+
+            double population = degeneracyRatio * Math.Exp(-x);
+            double upper = population / (1 + population);
+            cp += weight * x * x * upper / (1 + population);
+            h += weight * characteristic * upper;
+            s += weight * (Math.Log(1 + population) + (x * upper));
+        }
+
+        heatCapacity = cp;
+        enthalpy = h;
+        entropy = s;
+    }
+}

@@ -1,0 +1,31 @@
+using CryoThermo.Diagnostics;
+
+namespace CryoThermo.Substances;
+
+/// <summary>
+/// The interaction parameter k of two substances in a cubic equation, for the rule a = sum xi xj sqrt(ai aj) (1 - kij). Immutable and thread-safe.
+/// </summary>
+/// <param name="First">One substance.</param>
+/// <param name="Second">The other substance.</param>
+/// <param name="Model">The cubic equation the parameter belongs to.</param>
+/// <param name="InteractionParameter">k, dimensionless.</param>
+/// <param name="Tier">How well it is founded.</param>
+/// <param name="Source">Where it comes from.</param>
+/// <param name="FittedTo">What it was fitted to; null when it was not fitted here.</param>
+/// <param name="Confidence">How far a published value is trusted.</param>
+/// <param name="StandardError">Standard error of a fitted value, or root mean square error of the estimating rule over the known pairs of its class; null when unknown.</param>
+/// <param name="HalfWidth95">
+/// Half-width of the error band of an estimated value, meant to hold 95 % of such pairs: the smallest residual of the rule not exceeded by
+/// 95 % of the known pairs of its class, counted so that it holds for the next pair; null for values that were not estimated.
+/// </param>
+public sealed record CubicPair(
+    SubstanceIdentity First,
+    SubstanceIdentity Second,
+    CubicModelKind Model,
+    double InteractionParameter,
+    PairTier Tier,
+    Source Source,
+    string? FittedTo,
+    PairConfidence Confidence,
+    double? StandardError,
+    double? HalfWidth95);

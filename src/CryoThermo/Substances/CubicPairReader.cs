@@ -1,0 +1,123 @@
+using System.Collections.Immutable;
+using CryoThermo.Diagnostics;
+
+namespace CryoThermo.Substances;
+
+/// <summary>Reads a pair file and holds the rules of its format.</summary>
+internal static class CubicPairReader
+{
+    private const double LargestInteraction = 1;
+
+    public static CubicPairFile Read(string text, string file, SubstanceIdentityTable known)
+    {
+        PairDocument document = DataJson.Read(text, file, DataJsonContext.Default.PairDocument);
+        FieldCheck root = new(file, string.Empty);
+        SourceTable sources = new(root, document.Sources);
+        ImmutableArray<CubicPair>.Builder pairs = ImmutableArray.CreateBuilder<CubicPair>();
+        HashSet<(string, string, CubicModelKind, PairTier)> seen = [];
+
+        IReadOnlyList<PairEntry?> entries = root.Required(document.Pairs, "pairs");
+        for (int i = 0; i < entries.Count; i++)
+        {
+            string place = $"pairs[{i}]";
+            FieldCheck at = root.Within(place);
+            PairEntry entry = root.Required(entries[i], place);
+            (SubstanceIdentity first, SubstanceIdentity second) = ReadSubstances(at, entry.First, entry.Second, known);
+            PairTier tier = at.Required(entry.Tier, "tier") switch
+            {
+                "published" => PairTier.Published,
+                "fitted here" => PairTier.FittedHere,
+                _ => throw at.Broken("tier", $"must be 'published' or 'fitted here', found '{entry.Tier}'"),
+            };
+            if (tier == PairTier.FittedHere)
+            {
+                at.Text(entry.FittedTo, "fittedTo");
+            }
+            else if (entry.FittedTo is not null)
+            {
+                throw at.Broken("fittedTo", "belongs to a pair of tier 'fitted here' only");
+            }
+
+            Source source = sources.Find(at, entry.Source);
+            if (entry.PengRobinson is null && entry.SoaveRedlichKwong is null)
+            {
+                throw at.Broken("pengRobinson", "is missing; give it, or soaveRedlichKwong, or both");
+            }
+
+            Add(entry.PengRobinson, "pengRobinson", CubicModelKind.PengRobinson);
+            Add(entry.SoaveRedlichKwong, "soaveRedlichKwong", CubicModelKind.SoaveRedlichKwong);
+
+            void Add(InteractionEntry? value, string field, CubicModelKind model)
+            {
+                if (value is null)
+                {
+                    return;
+                }
+
+                FieldCheck atValue = at.Within(field);
+                (string, string) key = CubicPairTable.KeyOf(first.Key, second.Key);
+                if (!seen.Add((key.Item1, key.Item2, model, tier)))
+                {
+                    throw at.Broken(field, $"{first.Name} and {second.Name} already have a value of tier '{entry.Tier}' in this file");
+                }
+
+                PairConfidence confidence = value.Confidence switch
+                {
+                    null => PairConfidence.NotStated,
+                    "good" => PairConfidence.Good,
+                    "low" => PairConfidence.Low,
+                    _ => throw atValue.Broken("confidence", $"must be 'good' or 'low', found '{value.Confidence}'"),
+                };
+                pairs.Add(new CubicPair(
+                    first,
+                    second,
+                    model,
+                    atValue.InRange(value.Interaction, "interaction", -LargestInteraction, LargestInteraction, "(dimensionless)"),
+                    tier,
+                    value.Verified is null ? source : source with { Verified = value.Verified },
+                    entry.FittedTo,
+                    confidence,
+                    value.StandardError is null ? null : atValue.Positive(value.StandardError, "standardError", string.Empty),
+                    HalfWidth95: null));
+            }
+        }
+
+        ImmutableArray<QuantumCubicPair> quantumPairs = ReadQuantumPairs(root, document.QuantumCubicPairs ?? [], sources, known);
+        sources.RequireAllUsed();
+        return new CubicPairFile(pairs.ToImmutable(), quantumPairs);
+    }
+
+    private static ImmutableArray<QuantumCubicPair> ReadQuantumPairs(
+        FieldCheck root, IReadOnlyList<QuantumCubicPairEntry?> entries, SourceTable sources, SubstanceIdentityTable known)
+    {
+        ImmutableArray<QuantumCubicPair>.Builder pairs = ImmutableArray.CreateBuilder<QuantumCubicPair>(entries.Count);
+        for (int i = 0; i < entries.Count; i++)
+        {
+            string place = $"quantumCubicPairs[{i}]";
+            FieldCheck at = root.Within(place);
+            QuantumCubicPairEntry entry = root.Required(entries[i], place);
+            (SubstanceIdentity first, SubstanceIdentity second) = ReadSubstances(at, entry.First, entry.Second, known);
+            pairs.Add(new QuantumCubicPair(
+                first,
+                second,
+                at.InRange(entry.Interaction, "interaction", -LargestInteraction, LargestInteraction, "(dimensionless)"),
+                sources.Find(at, entry.Source)));
+        }
+
+        return pairs.MoveToImmutable();
+    }
+
+    private static (SubstanceIdentity First, SubstanceIdentity Second) ReadSubstances(
+        FieldCheck at, string? first, string? second, SubstanceIdentityTable known)
+    {
+        SubstanceIdentity one = Find(first, "first");
+        SubstanceIdentity other = Find(second, "second");
+        return one.Equals(other) ? throw at.Broken("second", $"must be another substance than the first ({one.Name})") : (one, other);
+
+        SubstanceIdentity Find(string? name, string field)
+        {
+            string text = at.Text(name, field);
+            return known.TryFind(text, out SubstanceIdentity? identity) ? identity : throw at.Broken(field, known.UnknownMessage(text));
+        }
+    }
+}

@@ -1,0 +1,28 @@
+using System.Reflection;
+
+namespace CryoThermo.Substances;
+
+/// <summary>The data files embedded in the library.</summary>
+internal static class DataFiles
+{
+    public const string Identities = "identities.json";
+    public const string Pairs = "pairs.json";
+
+    private static readonly Assembly Library = typeof(DataFiles).Assembly;
+
+    /// <summary>Names of the embedded substance files, sorted.</summary>
+    public static IEnumerable<string> Substances =>
+        Library.GetManifestResourceNames()
+            .Where(name => name.EndsWith(".json", StringComparison.Ordinal) && !name.Contains('/') && !name.Contains('\\')
+                && name is not (Identities or Pairs))
+            .Order(StringComparer.Ordinal);
+
+    /// <summary>The text of an embedded file.</summary>
+    public static string ReadText(string name)
+    {
+        using Stream stream = Library.GetManifestResourceStream(name)
+            ?? throw new InvalidOperationException($"The data file {name} is not embedded in the library.");
+        using StreamReader reader = new(stream);
+        return reader.ReadToEnd();
+    }
+}

@@ -1,0 +1,142 @@
+using System.Collections.Immutable;
+using System.Diagnostics.CodeAnalysis;
+using CryoThermo.Diagnostics;
+
+namespace CryoThermo.Substances;
+
+/// <summary>
+/// The substances and pair parameters a calculation may use. Immutable and thread-safe: adding a substance or a file gives a new catalogue.
+/// </summary>
+public sealed class SubstanceCatalog
+{
+    private static readonly Lazy<SubstanceCatalog> Shipped = new(ReadShipped);
+
+    private readonly ImmutableSortedDictionary<string, Substance> _byKey;
+    private readonly CubicPairTable _pairs;
+    private readonly Lazy<CubicPairEstimator> _estimator;
+
+    private SubstanceCatalog(ImmutableSortedDictionary<string, Substance> byKey, SubstanceIdentityTable identities, CubicPairTable pairs)
+    {
+        _byKey = byKey;
+        Identities = identities;
+        _pairs = pairs;
+        _estimator = new Lazy<CubicPairEstimator>(() => new CubicPairEstimator(_pairs.Known, _byKey.GetValueOrDefault));
+    }
+
+    /// <summary>The catalogue shipped with the library; read once, when first used.</summary>
+    /// <exception cref="SubstanceDataException">A shipped file breaks a rule of its format.</exception>
+    public static SubstanceCatalog Default => Shipped.Value;
+
+    /// <summary>The identities this catalogue knows; more than it holds data for.</summary>
+    public SubstanceIdentityTable Identities { get; }
+
+    /// <summary>All substances, in the order of their keys.</summary>
+    public IReadOnlyCollection<Substance> All => [.. _byKey.Values];
+
+    /// <summary>The estimator of unknown pairs and its error bands.</summary>
+    internal CubicPairEstimator Estimator => _estimator.Value;
+
+    /// <summary>Known pairs of the plain cubic equations, one value for each pair and model.</summary>
+    internal IEnumerable<CubicPair> KnownPairs => _pairs.Known;
+
+    /// <summary>Pairs of the cubic equation for quantum gases.</summary>
+    internal IEnumerable<QuantumCubicPair> QuantumPairs => _pairs.QuantumPairs;
+
+    /// <summary>Finds a substance by name, formula (where unique), ISO 817 designation or CAS registry number.</summary>
+    /// <param name="name">Any spelling; upper and lower case, blanks and dashes make no difference.</param>
+    /// <exception cref="ArgumentException">The name is not known (near matches are listed), or the catalogue holds no data for the substance.</exception>
+    public Substance Find(string name)
+    {
+        SubstanceIdentity identity = Identities.Find(name);
+        return _byKey.TryGetValue(identity.Key, out Substance? substance)
+            ? substance
+            : throw new ArgumentException(
+                $"'{name}' is {identity.Name} ({identity.Key}), for which the catalogue holds no data; add a substance file.", nameof(name));
+    }
+
+    /// <summary>Finds a substance as <see cref="Find"/> does; false when the catalogue does not hold it.</summary>
+    /// <param name="name">Any spelling.</param>
+    /// <param name="substance">The substance found.</param>
+    public bool TryFind(string? name, [NotNullWhen(true)] out Substance? substance)
+    {
+        substance = null;
+        return Identities.TryFind(name, out SubstanceIdentity? identity) && _byKey.TryGetValue(identity.Key, out substance);
+    }
+
+    /// <summary>Tells whether the catalogue holds data for a substance.</summary>
+    /// <param name="name">Any spelling.</param>
+    public bool Contains(string? name) => TryFind(name, out _);
+
+    /// <summary>A new catalogue that also holds <paramref name="substance"/>; it replaces one with the same key.</summary>
+    /// <param name="substance">The substance.</param>
+    /// <exception cref="SubstanceDataException">One of its spellings names another substance of this catalogue.</exception>
+    public SubstanceCatalog With(Substance substance)
+    {
+        ArgumentNullException.ThrowIfNull(substance);
+        return new SubstanceCatalog(
+            _byKey.SetItem(substance.Identity.Key, substance), Identities.With(substance.Identity, substance.FileName), _pairs);
+    }
+
+    /// <summary>A new catalogue that also holds the substance of a substance file (docs/formats/substance-file.md).</summary>
+    /// <param name="path">Path of the file.</param>
+    /// <exception cref="SubstanceDataException">The file breaks a rule of the format; names file, field and rule.</exception>
+    /// <exception cref="IOException">The file cannot be read.</exception>
+    public SubstanceCatalog WithFile(string path)
+    {
+        ArgumentException.ThrowIfNullOrWhiteSpace(path);
+        return With(SubstanceReader.Read(File.ReadAllText(path), Path.GetFileName(path), Identities));
+    }
+
+    /// <summary>
+    /// A new catalogue that also holds the pairs of a pair file (docs/formats/pair-file.md); its values go before those known so far.
+    /// </summary>
+    /// <param name="path">Path of the file.</param>
+    /// <exception cref="SubstanceDataException">The file breaks a rule of the format; names file, field and rule.</exception>
+    /// <exception cref="IOException">The file cannot be read.</exception>
+    public SubstanceCatalog WithPairFile(string path)
+    {
+        ArgumentException.ThrowIfNullOrWhiteSpace(path);
+        return WithPairs(File.ReadAllText(path), Path.GetFileName(path));
+    }
+
+    /// <summary>
+    /// The interaction parameter of two substances in a cubic equation. Always answers: what is neither published nor fitted is estimated and
+    /// carries the error band of its rule.
+    /// </summary>
+    /// <param name="first">One substance.</param>
+    /// <param name="second">The other substance.</param>
+    /// <param name="model">The cubic equation.</param>
+    /// <exception cref="ArgumentException">Both are the same substance.</exception>
+    public CubicPair PairOf(Substance first, Substance second, CubicModelKind model)
+    {
+        ArgumentNullException.ThrowIfNull(first);
+        ArgumentNullException.ThrowIfNull(second);
+        if (first.Identity.Equals(second.Identity))
+        {
+            throw new ArgumentException($"A pair needs two substances; both are {first.Name}.", nameof(second));
+        }
+
+        return _pairs.Find(first.Identity, second.Identity, model) ?? Estimator.Estimate(first, second, model);
+    }
+
+    internal SubstanceCatalog WithPairs(string text, string fileName) =>
+        new(_byKey, Identities, _pairs.With(CubicPairReader.Read(text, fileName, Identities)));
+
+    private static SubstanceCatalog ReadShipped()
+    {
+        SubstanceIdentityTable identities = SubstanceIdentityTable.Default;
+        ImmutableSortedDictionary<string, Substance>.Builder byKey =
+            ImmutableSortedDictionary.CreateBuilder<string, Substance>(StringComparer.Ordinal);
+        foreach (string file in DataFiles.Substances)
+        {
+            Substance substance = SubstanceReader.Read(DataFiles.ReadText(file), file, identities);
+            if (!byKey.TryAdd(substance.Identity.Key, substance))
+            {
+                throw new SubstanceDataException(file, "cas", $"{substance.Identity.Key} is already described by {byKey[substance.Identity.Key].FileName}");
+            }
+        }
+
+        CubicPairTable pairs = CubicPairTable.Empty.With(CubicPairReader.Read(DataFiles.ReadText(DataFiles.Pairs), DataFiles.Pairs, identities));
+        return new SubstanceCatalog(byKey.ToImmutable(), identities, pairs);
+    }
+}

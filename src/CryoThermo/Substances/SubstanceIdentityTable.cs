@@ -1,0 +1,186 @@
+using System.Collections.Frozen;
+using System.Collections.Immutable;
+using System.Diagnostics.CodeAnalysis;
+using CryoThermo.Diagnostics;
+
+namespace CryoThermo.Substances;
+
+/// <summary>Finds the identity of a substance from any of its spellings. Immutable and thread-safe.</summary>
+/// <remarks>
+/// Upper and lower case, blanks, dashes and underscores make no difference ("R14", "r-14", "Carbon-Dioxide"). A formula finds a substance
+/// only where a single substance of the table has it; isomers must be named.
+/// </remarks>
+public sealed class SubstanceIdentityTable
+{
+    private const int MostNearMatches = 5;
+
+    private static readonly Lazy<SubstanceIdentityTable> Shipped = new(ReadShipped);
+
+    private readonly ImmutableArray<SubstanceIdentity> _all;
+    private readonly FrozenDictionary<string, SubstanceIdentity> _bySpelling;
+    private readonly FrozenDictionary<string, ImmutableArray<SubstanceIdentity>> _byFormula;
+
+    private SubstanceIdentityTable(ImmutableArray<SubstanceIdentity> all, string file)
+    {
+        _all = all;
+        Dictionary<string, SubstanceIdentity> bySpelling = new(StringComparer.Ordinal);
+        for (int i = 0; i < all.Length; i++)
+        {
+            SubstanceIdentity identity = all[i];
+            string place = all.Length == 1 || file != DataFiles.Identities ? string.Empty : $"substances[{i}].";
+            Claim(identity.Key, place + "cas");
+            Claim(identity.Name, place + "name");
+            if (identity.Designation is not null)
+            {
+                Claim(identity.Designation, place + "designation");
+            }
+
+            for (int j = 0; j < identity.Spellings.Count; j++)
+            {
+                Claim(identity.Spellings[j], $"{place}spellings[{j}]");
+            }
+
+            void Claim(string spelling, string field)
+            {
+                string normal = Normalize(spelling);
+                if (bySpelling.TryGetValue(normal, out SubstanceIdentity? other) && !other.Equals(identity))
+                {
+                    throw new SubstanceDataException(
+                        file, field, $"'{spelling}' already names {other.Name} ({other.Key}); a spelling names one substance only");
+                }
+
+                bySpelling[normal] = identity;
+            }
+        }
+
+        _byFormula = all.Where(i => i.Formula is not null)
+            .GroupBy(i => Normalize(i.Formula!), StringComparer.Ordinal)
+            .ToFrozenDictionary(g => g.Key, g => g.ToImmutableArray(), StringComparer.Ordinal);
+        foreach ((string formula, ImmutableArray<SubstanceIdentity> owners) in _byFormula)
+        {
+            if (owners.Length == 1)
+            {
+                bySpelling.TryAdd(formula, owners[0]);
+            }
+        }
+
+        _bySpelling = bySpelling.ToFrozenDictionary(StringComparer.Ordinal);
+    }
+
+    /// <summary>The table shipped with the library.</summary>
+    public static SubstanceIdentityTable Default => Shipped.Value;
+
+    /// <summary>All identities, in the order of the table.</summary>
+    public IReadOnlyList<SubstanceIdentity> All => _all;
+
+    /// <summary>Finds a substance by name, formula (where unique), ISO 817 designation or CAS registry number.</summary>
+    /// <param name="name">Any spelling.</param>
+    /// <exception cref="ArgumentException">The name is not known; the message lists near matches.</exception>
+    public SubstanceIdentity Find(string name)
+    {
+        ArgumentNullException.ThrowIfNull(name);
+        return TryFind(name, out SubstanceIdentity? identity) ? identity : throw new ArgumentException(UnknownMessage(name), nameof(name));
+    }
+
+    /// <summary>Finds a substance as <see cref="Find"/> does; false when the name is not known.</summary>
+    /// <param name="name">Any spelling.</param>
+    /// <param name="identity">The identity found.</param>
+    public bool TryFind(string? name, [NotNullWhen(true)] out SubstanceIdentity? identity)
+    {
+        identity = null;
+        return !string.IsNullOrWhiteSpace(name) && _bySpelling.TryGetValue(Normalize(name), out identity);
+    }
+
+    /// <summary>Known substances whose spelling resembles <paramref name="name"/>, the nearest first; at most five.</summary>
+    /// <param name="name">The spelling that was not found.</param>
+    public IReadOnlyList<SubstanceIdentity> NearMatches(string name)
+    {
+        ArgumentNullException.ThrowIfNull(name);
+        string normal = Normalize(name);
+        if (_byFormula.TryGetValue(normal, out ImmutableArray<SubstanceIdentity> isomers))
+        {
+            return isomers;
+        }
+
+        int most = Math.Max(2, normal.Length / 3);
+        return _bySpelling
+            .Select(pair => (Distance: EditDistance(normal, pair.Key), Identity: pair.Value))
+            .Where(match => match.Distance <= most && match.Distance < normal.Length)
+            .OrderBy(match => match.Distance).ThenBy(match => match.Identity.Name, StringComparer.Ordinal)
+            .Select(match => match.Identity)
+            .Distinct()
+            .Take(MostNearMatches)
+            .ToImmutableArray();
+    }
+
+    /// <summary>
+    /// A table that also knows <paramref name="identity"/>; when its key is known already, the further spellings are added to those known.
+    /// </summary>
+    internal SubstanceIdentityTable With(SubstanceIdentity identity, string file)
+    {
+        int index = _all.IndexOf(identity);
+        return new SubstanceIdentityTable(index < 0 ? _all.Add(identity) : _all.SetItem(index, Merge(_all[index], identity)), file);
+    }
+
+    /// <summary>The known identity with the spellings, formula and designation of <paramref name="added"/> where it has none of its own.</summary>
+    internal static SubstanceIdentity Merge(SubstanceIdentity known, SubstanceIdentity added)
+    {
+        ImmutableArray<string> spellings = known.Spellings.Append(added.Name).Concat(added.Spellings)
+            .Where(s => Normalize(s) != Normalize(known.Name))
+            .DistinctBy(Normalize)
+            .ToImmutableArray();
+        return new SubstanceIdentity(known.Key, known.Name, known.Formula ?? added.Formula, known.Designation ?? added.Designation, spellings);
+    }
+
+    internal static string Normalize(string spelling) =>
+        string.Concat(spelling.Where(c => c is not (' ' or '-' or '_'))).ToLowerInvariant();
+
+    internal string UnknownMessage(string name)
+    {
+        string near = string.Join(", ", NearMatches(name).Select(i => $"{i.Name} ({i.Key})"));
+        string isomers = _byFormula.ContainsKey(Normalize(name)) ? "is the formula of several substances; name one of" : "resembles";
+        return $"'{name}' is no known substance name, formula, ISO 817 designation or CAS registry number."
+            + (near.Length == 0 ? " Nothing known resembles it." : $" It {isomers}: {near}.");
+    }
+
+    private static SubstanceIdentityTable ReadShipped()
+    {
+        IdentityDocument document = DataJson.Read(
+            DataFiles.ReadText(DataFiles.Identities), DataFiles.Identities, DataJsonContext.Default.IdentityDocument);
+        FieldCheck root = new(DataFiles.Identities, string.Empty);
+        IReadOnlyList<IdentityEntry> entries = root.Required(document.Substances, "substances");
+        ImmutableArray<SubstanceIdentity>.Builder all = ImmutableArray.CreateBuilder<SubstanceIdentity>(entries.Count);
+        for (int i = 0; i < entries.Count; i++)
+        {
+            FieldCheck at = root.Within($"substances[{i}]");
+            IdentityEntry entry = entries[i];
+            all.Add(IdentityReader.Read(at, entry.Cas, entry.Name, entry.Formula, entry.Designation, entry.Spellings));
+        }
+
+        return new SubstanceIdentityTable(all.MoveToImmutable(), DataFiles.Identities);
+    }
+
+    private static int EditDistance(string a, string b)
+    {
+        int[] previous = new int[b.Length + 1];
+        int[] current = new int[b.Length + 1];
+        for (int j = 0; j <= b.Length; j++)
+        {
+            previous[j] = j;
+        }
+
+        for (int i = 1; i <= a.Length; i++)
+        {
+            current[0] = i;
+            for (int j = 1; j <= b.Length; j++)
+            {
+                int change = previous[j - 1] + (a[i - 1] == b[j - 1] ? 0 : 1);
+                current[j] = Math.Min(change, Math.Min(previous[j], current[j - 1]) + 1);
+            }
+
+            (previous, current) = (current, previous);
+        }
+
+        return previous[b.Length];
+    }
+}
