@@ -16,6 +16,10 @@ internal static class ChartStyle
     // Exact by definition of the degree Celsius.
     private const double CelsiusZeroKelvins = 273.15;
 
+    // Pixels: what the axes beside the data area take from the legend's width, and more rows than a chart will have.
+    private const int LegendSideRoom = 140;
+    private const int LargestLegendHeight = 400;
+
     // The palette for colour-blind readers of M. Okabe and K. Ito, "Color Universal Design", 2008 (from memory).
     public static readonly Color Blue = Color.FromHex("#0072B2");
     public static readonly Color Vermilion = Color.FromHex("#D55E00");
@@ -73,12 +77,15 @@ internal static class ChartStyle
     {
         plot.Axes.Bottom.Label.Text = $"{what}, K";
         plot.Axes.Top.Label.Text = $"{what}, °C";
+
+        // As delivered the label stands on the panel's outer edge, in the title; this brings it inside.
+        plot.Axes.Top.Label.OffsetY = TextSize + 3;
         plot.Axes.SetLimitsX(lowKelvins, highKelvins, plot.Axes.Bottom);
         plot.Axes.SetLimitsX(lowKelvins - CelsiusZeroKelvins, highKelvins - CelsiusZeroKelvins, plot.Axes.Top);
     }
 
-    /// <summary>Puts the legend under the axes, where it cannot cover data.</summary>
-    public static void LegendBelow(Plot plot)
+    /// <summary>Puts the legend under the axes, where it cannot cover data, in as many rows as the width asks for.</summary>
+    public static void LegendBelow(Plot plot, int width)
     {
         var panel = plot.ShowLegend(Edge.Bottom);
         plot.Legend.Orientation = Orientation.Horizontal;
@@ -88,5 +95,9 @@ internal static class ChartStyle
         plot.Legend.SymbolWidth = 30;
         panel.Alignment = Alignment.UpperCenter;
         panel.Padding = new PixelPadding(0);
+
+        // The panel measures itself on an endless row.
+        using Paint paint = Paint.NewDisposablePaint();
+        panel.MinimumSize = plot.Legend.GetLayout(new PixelSize(width - LegendSideRoom, LargestLegendHeight), paint).LegendRect.Height;
     }
 }

@@ -107,21 +107,25 @@ public sealed class CoolingCurveChart
         var zero = plot.Add.HorizontalLine(0, 1, ChartStyle.Black, LinePattern.Solid);
         zero.EnableAutoscale = false;
         Curve(plot, cold, power.From(ideal), ChartStyle.Blue, LinePattern.Solid, "ideal recuperator");
+        string? figure = conductance is { } value ? FormattableString.Invariant($"{value:G4} W/K") : null;
         if (withConductance is not null)
         {
-            string name = conductance is { } value ? FormattableString.Invariant($"conductance {value:G4} W/K") : "given conductance";
-            Curve(plot, cold, power.From(withConductance), ChartStyle.Vermilion, LinePattern.DenselyDashed, name);
+            Curve(
+                plot, cold, power.From(withConductance), ChartStyle.Vermilion, LinePattern.DenselyDashed,
+                figure is null ? "given conductance" : $"conductance {figure}");
         }
 
         MarkLowest(plot, lowestIdeal, ChartStyle.Blue, MarkerShape.FilledTriangleUp, "lowest, ideal:");
-        MarkLowest(plot, lowestWithConductance, ChartStyle.Vermilion, MarkerShape.FilledDiamond, "lowest, with it:");
+        MarkLowest(
+            plot, lowestWithConductance, ChartStyle.Vermilion, MarkerShape.FilledDiamond,
+            figure is null ? "lowest, given conductance:" : $"lowest, with {figure}:");
         if (demand is not null)
         {
             var marker = plot.Add.Marker(demand.ColdKelvins, power.From(demand.LoadWatts), MarkerShape.FilledSquare, 13, ChartStyle.BluishGreen);
             marker.LegendText = FormattableString.Invariant($"demand: {power.Text(demand.LoadWatts)} at {demand.ColdKelvins:G4} K");
         }
 
-        ChartStyle.LegendBelow(plot);
+        ChartStyle.LegendBelow(plot, width);
         return plot;
     }
 

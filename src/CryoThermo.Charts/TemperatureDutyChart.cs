@@ -81,7 +81,7 @@ public sealed class TemperatureDutyChart
         Curve(plot, power, cold, ChartStyle.Blue, LinePattern.DenselyDashed, "cold stream");
         Shade(plot, power, coldTwoPhase, cold, ChartStyle.Blue, "cold, two phases");
         MarkPinch(plot, power, duties, temperatures, width, height);
-        ChartStyle.LegendBelow(plot);
+        ChartStyle.LegendBelow(plot, width);
         return plot;
     }
 
