@@ -1,0 +1,133 @@
+using ScottPlot;
+
+namespace CryoThermo.Charts;
+
+/// <summary>
+/// Greatest cooling of a throttle cooler against its cold temperature: with an ideal recuperator and with the conductance
+/// it has, the demand, and the lowest temperatures. Kelvins below, degrees Celsius above. Curves that fall below zero are
+/// followed down to a tenth of the greatest cooling shown. Immutable and thread-safe.
+/// </summary>
+public sealed class CoolingCurveChart
+{
+    private const double ShownBelowZero = 0.1;
+    private readonly string title;
+    private readonly double[] cold;
+    private readonly double[] ideal;
+    private readonly double[]? withConductance;
+    private readonly double? conductance;
+    private readonly CoolingDemand? demand;
+    private readonly double? lowestIdeal;
+    private readonly double? lowestWithConductance;
+
+    /// <summary>Creates the chart; the data are copied.</summary>
+    /// <param name="data">What to show.</param>
+    /// <exception cref="ArgumentException">A list has the wrong length, or the cold temperatures do not rise.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A value is not finite, a temperature is not above zero, or no cooling is above zero.</exception>
+    public CoolingCurveChart(CoolingCurveData data)
+    {
+        ArgumentNullException.ThrowIfNull(data);
+        title = data.Title;
+        cold = ChartArguments.Temperatures(ChartArguments.Rising(data.ColdKelvins, nameof(data.ColdKelvins), "K"), nameof(data.ColdKelvins));
+        ideal = ChartArguments.OnePerStation(data.IdealWatts, cold.Length, nameof(data.IdealWatts), "W");
+        withConductance = data.WithConductanceWatts is null
+            ? null
+            : ChartArguments.OnePerStation(data.WithConductanceWatts, cold.Length, nameof(data.WithConductanceWatts), "W");
+        conductance = data.ConductanceWattsPerKelvin is { } given
+            ? ChartArguments.Finite(given, nameof(data.ConductanceWattsPerKelvin), "W/K")
+            : null;
+        demand = data.Demand;
+        if (demand is not null)
+        {
+            ChartArguments.Temperature(demand.ColdKelvins, "Demand.ColdKelvins");
+            ChartArguments.Finite(demand.LoadWatts, "Demand.LoadWatts", "W");
+        }
+
+        lowestIdeal = Lowest(data.LowestIdealKelvins, nameof(data.LowestIdealKelvins));
+        lowestWithConductance = Lowest(data.LowestWithConductanceKelvins, nameof(data.LowestWithConductanceKelvins));
+        if (Greatest() <= 0)
+        {
+            throw new ArgumentOutOfRangeException(
+                nameof(data), Greatest(), $"The greatest cooling given is {Greatest():R} W; a chart needs a cooling or a demand above zero.");
+        }
+    }
+
+    /// <summary>Writes the chart as an SVG file.</summary>
+    /// <param name="path">The file; an existing one is replaced.</param>
+    /// <param name="widthPixels">Width, 200 to 10 000 pixels.</param>
+    /// <param name="heightPixels">Height, 200 to 10 000 pixels.</param>
+    public void SaveSvg(string path, int widthPixels = ChartStyle.DefaultWidth, int heightPixels = ChartStyle.DefaultHeight) =>
+        ChartWriter.SaveSvg(Draw, path, widthPixels, heightPixels);
+
+    /// <summary>Writes the chart as a PNG file.</summary>
+    /// <param name="path">The file; an existing one is replaced.</param>
+    /// <param name="widthPixels">Width, 200 to 10 000 pixels.</param>
+    /// <param name="heightPixels">Height, 200 to 10 000 pixels.</param>
+    public void SavePng(string path, int widthPixels = ChartStyle.DefaultWidth, int heightPixels = ChartStyle.DefaultHeight) =>
+        ChartWriter.SavePng(Draw, path, widthPixels, heightPixels);
+
+    /// <summary>The chart as an SVG element without an XML declaration, to stand inside a page.</summary>
+    /// <param name="widthPixels">Width, 200 to 10 000 pixels.</param>
+    /// <param name="heightPixels">Height, 200 to 10 000 pixels.</param>
+    public string ToSvg(int widthPixels = ChartStyle.DefaultWidth, int heightPixels = ChartStyle.DefaultHeight) =>
+        ChartWriter.ToSvg(Draw, widthPixels, heightPixels);
+
+    private static double? Lowest(double? kelvins, string name) => kelvins is { } given ? ChartArguments.Temperature(given, name) : null;
+
+    private static void Curve(Plot plot, double[] x, double[] y, Color color, LinePattern pattern, string name)
+    {
+        var curve = plot.Add.ScatterLine(x, y, color);
+        curve.LineWidth = ChartStyle.CurveWidth;
+        curve.LinePattern = pattern;
+        curve.LegendText = name;
+    }
+
+    private static void MarkLowest(Plot plot, double? kelvins, Color color, MarkerShape shape, string name)
+    {
+        if (kelvins is { } lowest)
+        {
+            var marker = plot.Add.Marker(lowest, 0, shape, 13, color);
+            marker.LegendText = FormattableString.Invariant($"{name} {lowest:F1} K");
+        }
+    }
+
+    private Plot Draw(int width, int height)
+    {
+        Plot plot = ChartStyle.NewPlot(title);
+        double greatest = Greatest();
+        PowerScale power = PowerScale.For(greatest);
+        double least = Math.Min(ideal.Min(), withConductance?.Min() ?? 0);
+        double low = least >= 0 ? -0.04 * greatest : Math.Max(least * 1.05, -ShownBelowZero * greatest);
+        plot.Axes.Left.Label.Text = $"greatest cooling, {power.Unit}";
+        plot.Axes.SetLimitsY(power.From(low), power.From(1.06 * greatest));
+
+        double[] across = [.. cold, .. new[] { demand?.ColdKelvins, lowestIdeal, lowestWithConductance }.OfType<double>()];
+        double margin = 0.03 * (across.Max() - across.Min());
+        ChartStyle.TemperatureAcross(plot, across.Min() - margin, across.Max() + margin, "cold temperature");
+
+        var zero = plot.Add.HorizontalLine(0, 1, ChartStyle.Black, LinePattern.Solid);
+        zero.EnableAutoscale = false;
+        Curve(plot, cold, power.From(ideal), ChartStyle.Blue, LinePattern.Solid, "ideal recuperator");
+        string? figure = conductance is { } value ? FormattableString.Invariant($"{value:G4} W/K") : null;
+        if (withConductance is not null)
+        {
+            Curve(
+                plot, cold, power.From(withConductance), ChartStyle.Vermilion, LinePattern.DenselyDashed,
+                figure is null ? "given conductance" : $"conductance {figure}");
+        }
+
+        MarkLowest(plot, lowestIdeal, ChartStyle.Blue, MarkerShape.FilledTriangleUp, "lowest, ideal:");
+        MarkLowest(
+            plot, lowestWithConductance, ChartStyle.Vermilion, MarkerShape.FilledDiamond,
+            figure is null ? "lowest, given conductance:" : $"lowest, with {figure}:");
+        if (demand is not null)
+        {
+            var marker = plot.Add.Marker(demand.ColdKelvins, power.From(demand.LoadWatts), MarkerShape.FilledSquare, 13, ChartStyle.BluishGreen);
+            marker.LegendText = FormattableString.Invariant($"demand: {power.Text(demand.LoadWatts)} at {demand.ColdKelvins:G4} K");
+        }
+
+        ChartStyle.LegendBelow(plot, width);
+        return plot;
+    }
+
+    private double Greatest() => Math.Max(Math.Max(ideal.Max(), withConductance?.Max() ?? double.NegativeInfinity), demand?.LoadWatts ?? double.NegativeInfinity);
+}
