@@ -10,6 +10,20 @@ namespace CryoThermo;
 /// </summary>
 public sealed class FluidModel
 {
+    private const string CubicUncertainty =
+        "Vapour pressures of pure fluids 1 to 3 %, bubble pressures of fitted pairs 2 to 6 %, liquid densities 2 to 13 % (untranslated), " +
+        "vapour densities 1 to 2 %; isothermal enthalpy differences of gas near ambient up to 21 % off, see the capacity error.";
+
+    // Isothermal enthalpy difference at 300 K against reference equations; computed here while the data were prepared.
+    private static readonly Dictionary<string, double> PengRobinsonCapacityErrors = new(StringComparer.Ordinal)
+    {
+        ["nitrogen"] = 21,
+        ["argon"] = 20,
+        ["methane"] = 15,
+        ["propane"] = -13,
+        ["isobutane"] = -20,
+    };
+
     private readonly Func<Substance, AlphaFunction> alpha;
     private readonly IReadOnlyDictionary<string, double> capacityErrors;
 
@@ -76,7 +90,11 @@ public sealed class FluidModel
         s => TwuGeneralizedAlpha.PengRobinson(s.CriticalTemperature, s.AcentricFactor),
         new Dictionary<string, double>(StringComparer.Ordinal)
         {
-            ["nitrogen"] = 16, ["argon"] = 16, ["methane"] = 14, ["propane"] = -13, ["isobutane"] = -20,
+            ["nitrogen"] = 16,
+            ["argon"] = 16,
+            ["methane"] = 14,
+            ["propane"] = -13,
+            ["isobutane"] = -20,
         },
         false);
 
@@ -112,16 +130,6 @@ public sealed class FluidModel
     internal CubicForm Form { get; }
 
     internal CubicModelKind PairKind { get; }
-
-    private const string CubicUncertainty =
-        "Vapour pressures of pure fluids 1 to 3 %, bubble pressures of fitted pairs 2 to 6 %, liquid densities 2 to 13 % (untranslated), " +
-        "vapour densities 1 to 2 %; isothermal enthalpy differences of gas near ambient up to 21 % off, see the capacity error.";
-
-    // Isothermal enthalpy difference at 300 K against reference equations; computed here while the data were prepared.
-    private static Dictionary<string, double> PengRobinsonCapacityErrors { get; } = new(StringComparer.Ordinal)
-    {
-        ["nitrogen"] = 21, ["argon"] = 20, ["methane"] = 15, ["propane"] = -13, ["isobutane"] = -20,
-    };
 
     /// <summary>
     /// The same model with liquid volumes shifted by a constant per substance (Peneloux, Rauzy, Freze, Fluid Phase

@@ -258,8 +258,8 @@ public sealed class WorkingFluid
         {
             // Within a mixture a component below its own range is normal: its ideal-gas form is continued smoothly.
             if (Composition.MoleFractions[i] > 0
-                && (idealGas.Length == 1 || result.Temperature > Composition.Components[i].IdealGasHeatCapacity.MaxTemperature)
-                && idealGas[i].NoteAt(result.Temperature) is { } note)
+                && (idealGas.Length == 1 || result.Temperature > Composition.Components[i].IdealGasHeatCapacity.HighestTemperature)
+                && idealGas[i].NoteFor(result.Temperature) is { } note)
             {
                 notes.Add(note);
             }

@@ -1,4 +1,3 @@
-using CryoThermo.EquationsOfState;
 
 namespace CryoThermo.Equilibrium;
 

@@ -1,3 +1,5 @@
+using CryoThermo.Diagnostics;
+
 namespace CryoThermo.Equilibrium;
 
 /// <summary>
@@ -11,13 +13,13 @@ internal sealed class IsobarTable
     private readonly double[] temperature;
     private readonly double[] enthalpy;
     private readonly double[] entropy;
-    private readonly double[] slopeAtStart;
-    private readonly double[] slopeAtEnd;
+    private readonly Segment[] segments;
     private readonly PhaseRegion[] region;
 
     /// <summary>
-    /// Creates the table. Arrays <paramref name="temperature"/>, <paramref name="enthalpy"/> and <paramref name="entropy"/>
-    /// have one element a node, non-decreasing; the others one element a segment (node i to node i+1).
+    /// Creates the table and takes over its arrays. Arrays <paramref name="temperature"/>, <paramref name="enthalpy"/> and
+    /// <paramref name="entropy"/> have one element a node, non-decreasing; the others one element a segment (node i to
+    /// node i+1). Slopes of a segment of zero width are not read.
     /// </summary>
     /// <param name="pressure">Pressure, Pa.</param>
     /// <param name="temperature">Node temperatures, K.</param>
@@ -26,6 +28,10 @@ internal sealed class IsobarTable
     /// <param name="slopeAtStart">dh/dT at the lower end of each segment, seen from inside it, J/(mol K).</param>
     /// <param name="slopeAtEnd">dh/dT at the upper end of each segment, seen from inside it, J/(mol K).</param>
     /// <param name="region">Phases present within each segment.</param>
+    /// <exception cref="ArgumentException">
+    /// Lengths differ, nodes do not rise, a value is not finite, or the cubic of a segment does not rise throughout
+    /// (<see cref="RisesThroughout"/>): then the segment needs another node.
+    /// </exception>
     public IsobarTable(
         double pressure,
         double[] temperature,
@@ -39,15 +45,26 @@ internal sealed class IsobarTable
         this.temperature = temperature;
         this.enthalpy = enthalpy;
         this.entropy = entropy;
-        this.slopeAtStart = slopeAtStart;
-        this.slopeAtEnd = slopeAtEnd;
         this.region = region;
-        if (temperature.Length < 2)
+        int nodes = temperature.Length;
+        if (nodes < 2)
         {
             throw new ArgumentException("An isobar needs at least two nodes.", nameof(temperature));
         }
 
-        for (int i = 0; i + 1 < temperature.Length; i++)
+        Guard.Length(enthalpy.Length, nodes, nameof(enthalpy));
+        Guard.Length(entropy.Length, nodes, nameof(entropy));
+        Guard.Length(slopeAtStart.Length, nodes - 1, nameof(slopeAtStart));
+        Guard.Length(slopeAtEnd.Length, nodes - 1, nameof(slopeAtEnd));
+        Guard.Length(region.Length, nodes - 1, nameof(region));
+        if (!(temperature[0] > 0 && double.IsFinite(temperature[^1]) && double.IsFinite(enthalpy[0])
+            && double.IsFinite(enthalpy[^1]) && double.IsFinite(entropy[0]) && double.IsFinite(entropy[^1])))
+        {
+            throw new ArgumentException("Isobar nodes must be finite, temperatures greater than 0 K.", nameof(temperature));
+        }
+
+        segments = new Segment[nodes - 1];
+        for (int i = 0; i + 1 < nodes; i++)
         {
             if (!(temperature[i + 1] >= temperature[i]) || !(enthalpy[i + 1] > enthalpy[i]))
             {
@@ -55,6 +72,24 @@ internal sealed class IsobarTable
                     $"Isobar nodes {i} and {i + 1} do not rise: {temperature[i]:R} K, {enthalpy[i]:R} J/mol and {temperature[i + 1]:R} K, {enthalpy[i + 1]:R} J/mol.",
                     nameof(enthalpy));
             }
+
+            if (!(entropy[i + 1] >= entropy[i]))
+            {
+                throw new ArgumentException(
+                    $"Isobar nodes {i} and {i + 1} ({temperature[i]:R} to {temperature[i + 1]:R} K) have falling entropy: {entropy[i]:R} and {entropy[i + 1]:R} J/(mol K).",
+                    nameof(entropy));
+            }
+
+            double width = temperature[i + 1] - temperature[i];
+            double rise = enthalpy[i + 1] - enthalpy[i];
+            if (width > 0 && !RisesThroughout(width, rise, slopeAtStart[i], slopeAtEnd[i]))
+            {
+                throw new ArgumentException(
+                    $"Isobar segment {i} ({temperature[i]:R} to {temperature[i + 1]:R} K) does not rise throughout: slopes {slopeAtStart[i]:G6} and {slopeAtEnd[i]:G6} J/(mol K) against a mean of {rise / width:G6} J/(mol K). Put another node inside it.",
+                    nameof(slopeAtStart));
+            }
+
+            segments[i] = new Segment(temperature[i], width, enthalpy[i], rise, slopeAtStart[i], slopeAtEnd[i]);
         }
     }
 
@@ -82,63 +117,68 @@ internal sealed class IsobarTable
     /// <summary>Phases present in each segment between neighbouring nodes.</summary>
     public ReadOnlySpan<PhaseRegion> Regions => region;
 
+    /// <summary>
+    /// Whether the cubic through two nodes rises strictly from end to end: both end slopes positive and finite, and no
+    /// interior point where the slope reaches zero. A builder splits the segment when it does not.
+    /// </summary>
+    /// <param name="width">Temperature difference, K, greater than zero.</param>
+    /// <param name="rise">Enthalpy difference, J/mol.</param>
+    /// <param name="slopeAtStart">dh/dT at the lower end, J/(mol K).</param>
+    /// <param name="slopeAtEnd">dh/dT at the upper end, J/(mol K).</param>
+    public static bool RisesThroughout(double width, double rise, double slopeAtStart, double slopeAtEnd)
+    {
+        double d0 = slopeAtStart * width;
+        double d1 = slopeAtEnd * width;
+        if (!(d0 > 0 && d1 > 0 && double.IsFinite(d0) && double.IsFinite(d1)))
+        {
+            return false;
+        }
+
+        // Slope d0 + 2 c2 u + 3 c3 u^2; its least value lies inside only if it is convex and its vertex is there.
+        double c2 = (3 * rise) - (2 * d0) - d1;
+        double c3 = d0 + d1 - (2 * rise);
+        return !(c3 > 0 && c2 < 0 && -c2 < 3 * c3) || c2 * c2 < 3 * c3 * d0;
+    }
+
     /// <summary>Enthalpy at a temperature, J/mol; where it jumps, the upper (vapour) value.</summary>
-    public double Enthalpy(double t) => Cubic(SegmentAtTemperature(t, above: true), t, out _);
+    public double Enthalpy(double t)
+    {
+        int i = SegmentAtTemperature(t, above: true);
+        return segments[i].Width > 0 ? segments[i].Enthalpy(t) : enthalpy[i + 1];
+    }
 
     /// <summary>Enthalpy at a temperature, J/mol; where it jumps, the lower (liquid) value.</summary>
-    public double EnthalpyBelow(double t) => Cubic(SegmentAtTemperature(t, above: false), t, out _);
+    public double EnthalpyBelow(double t)
+    {
+        int i = SegmentAtTemperature(t, above: false);
+        return segments[i].Width > 0 ? segments[i].Enthalpy(t) : enthalpy[i];
+    }
 
-    /// <summary>Equilibrium heat capacity dh/dT at constant pressure, J/(mol K); where it jumps, the upper-side value.</summary>
+    /// <summary>
+    /// Equilibrium heat capacity dh/dT at constant pressure, J/(mol K); at a node the upper-side value, infinite only
+    /// where the table ends in a jump.
+    /// </summary>
     public double HeatCapacity(double t)
     {
-        Cubic(SegmentAtTemperature(t, above: true), t, out double slope);
+        segments[SegmentAtTemperature(t, above: true)].Expand(t, out _, out double slope, out _, out _);
         return slope;
     }
 
-    /// <summary>Phases present at a temperature.</summary>
+    /// <summary>As <see cref="HeatCapacity"/>, but the lower-side value at a node.</summary>
+    public double HeatCapacityBelow(double t)
+    {
+        segments[SegmentAtTemperature(t, above: false)].Expand(t, out _, out double slope, out _, out _);
+        return slope;
+    }
+
+    /// <summary>Phases present at a temperature; at a node those just above it.</summary>
     public PhaseRegion Region(double t) => region[SegmentAtTemperature(t, above: true)];
 
+    /// <summary>Phases present at a temperature; at a node those just below it.</summary>
+    public PhaseRegion RegionBelow(double t) => region[SegmentAtTemperature(t, above: false)];
+
     /// <summary>Temperature at an enthalpy, K. Constant over a jump.</summary>
-    public double TemperatureAtEnthalpy(double h)
-    {
-        int i = SegmentAtEnthalpy(h);
-        double low = temperature[i];
-        double high = temperature[i + 1];
-        if (high <= low)
-        {
-            return low;
-        }
-
-        // Newton with bisection as a safeguard; the cubic is monotone by construction of the table.
-        double t = low + ((high - low) * (h - enthalpy[i]) / (enthalpy[i + 1] - enthalpy[i]));
-        double scale = Math.Abs(enthalpy[i + 1] - enthalpy[i]);
-        for (int iteration = 0; iteration < 60; iteration++)
-        {
-            double f = Cubic(i, t, out double slope) - h;
-            if (Math.Abs(f) <= 1e-14 * scale)
-            {
-                return t;
-            }
-
-            if (f > 0)
-            {
-                high = t;
-            }
-            else
-            {
-                low = t;
-            }
-
-            double next = t - (f / slope);
-            t = next > low && next < high ? next : 0.5 * (low + high);
-            if (high - low <= 1e-14 * high)
-            {
-                break;
-            }
-        }
-
-        return t;
-    }
+    public double TemperatureAtEnthalpy(double h) => segments[SegmentAtEnthalpy(h)].Temperature(h, out _);
 
     /// <summary>Entropy at an enthalpy, J/(mol K).</summary>
     public double EntropyAtEnthalpy(double h)
@@ -157,34 +197,14 @@ internal sealed class IsobarTable
         return Hermite(u, entropy[i], entropy[i + 1], span / t0, span / t1);
     }
 
-    /// <summary>Cubic on [0, 1] from end values and end slopes.</summary>
-    internal static double Hermite(double u, double f0, double f1, double d0, double d1)
-    {
-        double df = f1 - f0;
-        return f0 + (u * (d0 + (u * ((3 * df) - (2 * d0) - d1 + (u * (d0 + d1 - (2 * df)))))));
-    }
+    /// <summary>The segment between node <paramref name="index"/> and the next, for kernels that walk the table.</summary>
+    public ref readonly Segment SegmentAt(int index) => ref segments[index];
 
-    private double Cubic(int i, double t, out double slope)
-    {
-        double t0 = temperature[i];
-        double width = temperature[i + 1] - t0;
-        if (width <= 0)
-        {
-            slope = double.PositiveInfinity;
-            return enthalpy[i + 1];
-        }
-
-        double u = (t - t0) / width;
-        double d0 = slopeAtStart[i] * width;
-        double d1 = slopeAtEnd[i] * width;
-        double df = enthalpy[i + 1] - enthalpy[i];
-        double c2 = (3 * df) - (2 * d0) - d1;
-        double c3 = d0 + d1 - (2 * df);
-        slope = (d0 + (u * ((2 * c2) + (u * 3 * c3)))) / width;
-        return enthalpy[i] + (u * (d0 + (u * (c2 + (u * c3)))));
-    }
-
-    private int SegmentAtTemperature(double t, bool above)
+    /// <summary>
+    /// Index of the segment holding a temperature. At a node: the segment above it, or below it; a jump is returned only
+    /// where the table begins or ends with it.
+    /// </summary>
+    public int SegmentAtTemperature(double t, bool above)
     {
         if (!(t >= temperature[0] && t <= temperature[^1]))
         {
@@ -211,7 +231,8 @@ internal sealed class IsobarTable
         return low;
     }
 
-    private int SegmentAtEnthalpy(double h)
+    /// <summary>Index of the segment holding an enthalpy; at a node the segment above it, at the last node the last.</summary>
+    public int SegmentAtEnthalpy(double h)
     {
         if (!(h >= enthalpy[0] && h <= enthalpy[^1]))
         {
@@ -226,5 +247,156 @@ internal sealed class IsobarTable
         }
 
         return Math.Clamp(index, 0, enthalpy.Length - 2);
+    }
+
+    /// <summary>Cubic on [0, 1] from end values and end slopes.</summary>
+    internal static double Hermite(double u, double f0, double f1, double d0, double d1)
+    {
+        double df = f1 - f0;
+        return f0 + (u * (d0 + (u * ((3 * df) - (2 * d0) - d1 + (u * (d0 + d1 - (2 * df)))))));
+    }
+
+    /// <summary>One cubic h = h0 + u (c1 + u (c2 + u c3)), u = (T - T0)/width, and its inverse.</summary>
+    public readonly struct Segment
+    {
+        private readonly double t0;
+        private readonly double h0;
+        private readonly double rise;
+        private readonly double c1;
+        private readonly double c2;
+        private readonly double c3;
+        private readonly double inverse1;
+        private readonly double inverse2;
+        private readonly double inverse3;
+
+        public Segment(double start, double width, double enthalpyAtStart, double rise, double slopeAtStart, double slopeAtEnd)
+        {
+            t0 = start;
+            Width = width;
+            h0 = enthalpyAtStart;
+            this.rise = rise;
+            if (width <= 0)
+            {
+                return;
+            }
+
+            c1 = slopeAtStart * width;
+            double c1AtEnd = slopeAtEnd * width;
+            c2 = (3 * rise) - (2 * c1) - c1AtEnd;
+            c3 = c1 + c1AtEnd - (2 * rise);
+
+            // The cubic in v = (h - h0)/rise with the same end points and end slopes starts Newton's iteration for u.
+            inverse1 = rise / c1;
+            double inverseAtEnd = rise / c1AtEnd;
+            inverse2 = 3 - (2 * inverse1) - inverseAtEnd;
+            inverse3 = inverse1 + inverseAtEnd - 2;
+        }
+
+        /// <summary>Temperature width, K; zero marks a jump.</summary>
+        public double Width { get; }
+
+        /// <summary>Enthalpy at a temperature within the segment, J/mol; meaningless in a jump.</summary>
+        public double Enthalpy(double t)
+        {
+            double u = (t - t0) / Width;
+            return h0 + (u * (c1 + (u * (c2 + (u * c3)))));
+        }
+
+        /// <summary>
+        /// Coefficients about a temperature within the segment: h(t + x) = value + x (slope + x (second + x third)).
+        /// </summary>
+        public void Expand(double t, out double value, out double slope, out double second, out double third)
+        {
+            if (Width <= 0)
+            {
+                value = h0 + rise;
+                slope = double.PositiveInfinity;
+                second = 0;
+                third = 0;
+                return;
+            }
+
+            double u = (t - t0) / Width;
+            double perWidth = 1 / Width;
+            value = h0 + (u * (c1 + (u * (c2 + (u * c3)))));
+            slope = (c1 + (u * ((2 * c2) + (u * 3 * c3)))) * perWidth;
+            second = (c2 + (3 * u * c3)) * perWidth * perWidth;
+            third = c3 * perWidth * perWidth * perWidth;
+        }
+
+        /// <summary>
+        /// Temperature at an enthalpy, K, and dT/dh, (K mol)/J (zero in a jump). An enthalpy outside the segment is
+        /// moved to its nearer end.
+        /// </summary>
+        public double Temperature(double h, out double perEnthalpy)
+        {
+            if (Width <= 0)
+            {
+                perEnthalpy = 0;
+                return t0;
+            }
+
+            double target = h - h0;
+            double u;
+            double slope;
+            if (target <= 0)
+            {
+                u = 0;
+                slope = c1;
+            }
+            else if (target >= rise)
+            {
+                u = 1;
+                slope = c1 + (2 * c2) + (3 * c3);
+            }
+            else
+            {
+                u = Invert(target, out slope);
+            }
+
+            perEnthalpy = Width / slope;
+            return t0 + (u * Width);
+        }
+
+        private double Invert(double target, out double slope)
+        {
+            // Newton converges quadratically: a step this small leaves an error below rounding.
+            const double lastStep = 1e-9;
+            double v = target / rise;
+            double u = v * (inverse1 + (v * (inverse2 + (v * inverse3))));
+            double low = 0;
+            double high = 1;
+            if (!(u > low && u < high))
+            {
+                u = v;
+            }
+
+            for (int iteration = 0; iteration < 80; iteration++)
+            {
+                double f = (u * (c1 + (u * (c2 + (u * c3))))) - target;
+                slope = c1 + (u * ((2 * c2) + (u * 3 * c3)));
+                double step = f / slope;
+                if (Math.Abs(step) <= lastStep)
+                {
+                    slope -= step * ((2 * c2) + (6 * u * c3));
+                    return Math.Clamp(u - step, 0, 1);
+                }
+
+                if (f > 0)
+                {
+                    high = u;
+                }
+                else
+                {
+                    low = u;
+                }
+
+                double next = u - step;
+                u = next > low && next < high ? next : 0.5 * (low + high);
+            }
+
+            slope = c1 + (u * ((2 * c2) + (u * 3 * c3)));
+            return u;
+        }
     }
 }

@@ -1,0 +1,213 @@
+using CryoThermo.Equilibrium;
+
+namespace CryoThermo.Machines;
+
+/// <summary>
+/// Adds up the conductance of a counter-flow exchanger, the integral of dx/(T_hot - T_cold), from the warm end towards
+/// the cold end; x is the heat exchanged between the warm end and a point. Between two break points of either stream
+/// the integrand is smooth and is integrated by Simpson's rule with end slopes (error of seventh order in the panel);
+/// a panel is halved until its middle value agrees with the cubic through its ends, which grades the panels towards
+/// a nearly closed pinch. The integral with either end held is available with its derivative.
+/// </summary>
+internal ref struct ConductanceWalk
+{
+    /// <summary>
+    /// Accepted relative gap between the two rules of a panel. For an integrand 1/(1 + b x) a gap e leaves an error of
+    /// (30 e)^1.5/840 in the better rule: 1e-9.
+    /// </summary>
+    private const double AcceptedGap = 3e-6;
+    private const int DeepestHalving = 52;
+
+    private readonly IsobarTable hot;
+    private readonly IsobarTable cold;
+    private readonly double hotFlow;
+    private readonly double coldFlow;
+    private readonly double perHotFlow;
+    private readonly double perColdFlow;
+    private readonly double hotInlet;
+    private readonly double coldOutlet;
+    private double conductanceLimit;
+    private int hotIndex;
+    private int coldIndex;
+    private bool stopped;
+
+    /// <summary>Prepares the walk; flows in mol/s, enthalpies at the warm end in J/mol.</summary>
+    public ConductanceWalk(
+        IsobarTable hot, double hotFlow, double hotInlet, IsobarTable cold, double coldFlow, double coldOutlet)
+    {
+        this.hot = hot;
+        this.cold = cold;
+        this.hotFlow = hotFlow;
+        this.coldFlow = coldFlow;
+        this.hotInlet = hotInlet;
+        this.coldOutlet = coldOutlet;
+        perHotFlow = 1 / hotFlow;
+        perColdFlow = 1 / coldFlow;
+        hotIndex = SegmentBelow(hot, hotInlet);
+        coldIndex = SegmentBelow(cold, coldOutlet);
+    }
+
+    /// <summary>Conductance from the warm end to <see cref="Duty"/>, W/K; infinite once the temperatures cross.</summary>
+    public double Conductance { get; private set; }
+
+    /// <summary>
+    /// Derivative of the conductance with respect to the duty at a held cold inlet, 1/K, to about a part in a thousand:
+    /// 1/(T_hot - T_cold) at the cold end plus the integral of dT_cold/dDuty over (T_hot - T_cold)^2.
+    /// </summary>
+    public double Derivative { get; private set; }
+
+    /// <summary>Heat exchanged from the warm end to where the walk ended, W.</summary>
+    public double Duty { get; private set; }
+
+    /// <summary>
+    /// Walks until <paramref name="duty"/> is exchanged or <paramref name="limit"/> of conductance is used up; true when
+    /// the limit ended the walk. With an infinite limit a crossing makes the conductance infinite; with a finite one
+    /// the walk only ever approaches it.
+    /// </summary>
+    public bool Run(double duty, double limit = double.PositiveInfinity)
+    {
+        conductanceLimit = limit;
+        Conductance = 0;
+        Derivative = 0;
+        Duty = 0;
+        stopped = false;
+        Point end = At(0);
+        while (Duty < duty && !stopped)
+        {
+            double hotBreak = hotIndex > 0 ? hotFlow * (hotInlet - hot.NodeEnthalpies[hotIndex]) : double.PositiveInfinity;
+            double coldBreak = coldIndex > 0 ? coldFlow * (coldOutlet - cold.NodeEnthalpies[coldIndex]) : double.PositiveInfinity;
+            double next = Math.Min(Math.Min(hotBreak, coldBreak), duty);
+            if (next > Duty)
+            {
+                Point start = At(Duty);
+                end = At(next);
+                Panel(in start, in end, 0);
+                if (stopped)
+                {
+                    break;
+                }
+
+                Duty = next;
+            }
+
+            if (hotBreak <= next)
+            {
+                hotIndex--;
+            }
+
+            if (coldBreak <= next)
+            {
+                coldIndex--;
+            }
+        }
+
+        Derivative += end.Delta > 0 ? 1 / end.Delta : double.PositiveInfinity;
+        return stopped && double.IsFinite(Conductance);
+    }
+
+    private static int SegmentBelow(IsobarTable table, double enthalpy)
+    {
+        int index = table.SegmentAtEnthalpy(enthalpy);
+        return index > 0 && table.NodeEnthalpies[index] >= enthalpy ? index - 1 : index;
+    }
+
+    private readonly Point At(double x)
+    {
+        double hotTemperature = hot.SegmentAt(hotIndex).Temperature(hotInlet - (x * perHotFlow), out double hotRate);
+        double coldTemperature = cold.SegmentAt(coldIndex).Temperature(coldOutlet - (x * perColdFlow), out double coldRate);
+        coldRate *= perColdFlow;
+        return new Point(x, hotTemperature - coldTemperature, coldRate - (hotRate * perHotFlow), coldRate, hotTemperature);
+    }
+
+    private void Panel(in Point a, in Point b, int depth)
+    {
+        double width = b.X - a.X;
+        Point middle = At(a.X + (0.5 * width));
+        if (!(a.Delta > 0 && b.Delta > 0 && middle.Delta > 0))
+        {
+            if (double.IsPositiveInfinity(conductanceLimit))
+            {
+                Conductance = double.PositiveInfinity;
+                stopped = true;
+                return;
+            }
+
+            if (!(a.Delta > 0) || depth >= DeepestHalving)
+            {
+                // The crossing itself: no conductance reaches further.
+                Duty = a.X;
+                stopped = true;
+                return;
+            }
+
+            Panel(in a, in middle, depth + 1);
+            if (!stopped)
+            {
+                Panel(in middle, in b, depth + 1);
+            }
+
+            return;
+        }
+
+        double ga = 1 / a.Delta;
+        double gm = 1 / middle.Delta;
+        double gb = 1 / b.Delta;
+        double slopeDifference = width * ((b.Slope * gb * gb) - (a.Slope * ga * ga));
+        double mean = ((7.0 / 30.0) * (ga + gb)) + ((16.0 / 30.0) * gm) + (slopeDifference / 60.0);
+        double gap = (16.0 / 30.0) * Math.Abs(gm - (0.5 * (ga + gb)) - (slopeDifference / 8.0));
+
+        // Temperatures carry rounding of some 1e-16 of themselves: a gap below that share of the difference means nothing.
+        double noise = 1e-15 * a.HotTemperature * Math.Max(gm, Math.Max(ga, gb));
+        if (gap > Math.Max(AcceptedGap, noise) * mean && depth < DeepestHalving)
+        {
+            Panel(in a, in middle, depth + 1);
+            if (!stopped)
+            {
+                Panel(in middle, in b, depth + 1);
+            }
+
+            return;
+        }
+
+        double share = mean * width;
+        if (Conductance + share >= conductanceLimit)
+        {
+            Stop(in a, width, mean);
+            return;
+        }
+
+        Conductance += share;
+        Derivative += width / 6.0 * ((a.ColdRate * ga * ga) + (4 * middle.ColdRate * gm * gm) + (b.ColdRate * gb * gb));
+    }
+
+    /// <summary>Finds within an accepted panel where the conductance limit is reached.</summary>
+    private void Stop(in Point a, double width, double mean)
+    {
+        const double lastStep = 1e-10;
+        double wanted = conductanceLimit - Conductance;
+        double length = Math.Clamp(wanted / mean, 0, width);
+        double ga = 1 / a.Delta;
+        for (int iteration = 0; iteration < 20; iteration++)
+        {
+            Point end = At(a.X + length);
+            Point middle = At(a.X + (0.5 * length));
+            double gb = 1 / end.Delta;
+            double slopeDifference = length * ((end.Slope * gb * gb) - (a.Slope * ga * ga));
+            double integral = length
+                * (((7.0 / 30.0) * (ga + gb)) + ((16.0 / 30.0) / middle.Delta) + (slopeDifference / 60.0));
+            double step = (wanted - integral) * end.Delta;
+            length = Math.Clamp(length + step, 0, width);
+            if (Math.Abs(step) <= lastStep * width)
+            {
+                break;
+            }
+        }
+
+        Duty = a.X + length;
+        Conductance = conductanceLimit;
+        stopped = true;
+    }
+
+    /// <summary>State at one place: heat from the warm end, temperature difference, its slope, dT_cold/dDuty.</summary>
+    private readonly record struct Point(double X, double Delta, double Slope, double ColdRate, double HotTemperature);
+}
