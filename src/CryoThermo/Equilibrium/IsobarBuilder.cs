@@ -20,6 +20,9 @@ internal static class IsobarBuilder
     /// <summary>Narrower stretches are not halved further: they stand where three phases are unresolved and figures jump.</summary>
     private const double NarrowestStretch = 1e-3;
 
+    /// <summary>Closer nodes would differ by rounding only, K.</summary>
+    private const double NarrowestNode = 1e-6;
+
     /// <summary>Builds the table.</summary>
     /// <param name="fluid">The fluid.</param>
     /// <param name="z">Mole fractions.</param>
@@ -128,7 +131,7 @@ internal static class IsobarBuilder
         {
             double expected = Math.Max(low.Slope, high.Slope) * (high.Temperature - low.Temperature);
             double jump = high.Enthalpy - low.Enthalpy;
-            if (jump <= Math.Max(10 * expected, 1e-4))
+            if (jump <= Math.Max(10 * expected, 0.01))
             {
                 // No jump: the next stretch starts at the same node with the slope of its own side.
                 return;
@@ -172,22 +175,26 @@ internal static class IsobarBuilder
                 }
             }
 
-            double chord = (b.Enthalpy - a.Enthalpy) / width;
-            Add(a, b, IsMonotone(a, b) ? a.Slope : chord, IsMonotone(a, b) ? b.Slope : chord);
+            Add(a, b);
         }
 
-        private void Add(Point a, Point b, double start, double end)
+        // The stretch starts at the node already there, which may stand a nanokelvin below a.
+        private void Add(Point a, Point b)
         {
-            if (b.Enthalpy <= enthalpy[^1] || b.Temperature <= temperature[^1])
+            double width = b.Temperature - temperature[^1];
+            double rise = b.Enthalpy - enthalpy[^1];
+            if (width < NarrowestNode || rise <= 0)
             {
                 return;
             }
 
+            double chord = rise / width;
+            bool monotone = a.Slope > 0 && b.Slope > 0 && a.Slope < 3 * chord && b.Slope < 3 * chord;
             temperature.Add(b.Temperature);
             enthalpy.Add(b.Enthalpy);
             entropy.Add(b.Entropy);
-            slopeAtStart.Add(start);
-            slopeAtEnd.Add(end);
+            slopeAtStart.Add(monotone ? a.Slope : chord);
+            slopeAtEnd.Add(monotone ? b.Slope : chord);
             region.Add(a.Region);
         }
 

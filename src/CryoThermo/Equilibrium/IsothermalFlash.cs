@@ -14,6 +14,9 @@ internal static class IsothermalFlash
     /// <summary>Phases with a smaller difference of ln fugacity than this count as in equilibrium.</summary>
     private const double FugacityTolerance = 1e-11;
 
+    /// <summary>Rounding of the Gibbs energy gain: potentials of a cold liquid reach 100 R T.</summary>
+    private const double GainRounding = 1e-13;
+
     private const int SubstitutionSteps = 7;
     private const int MaxIterations = 120;
 
@@ -52,7 +55,7 @@ internal static class IsothermalFlash
         OrderByDensity(kernel, temperature, pressure, z, feedRoot, density, trial, trialRoot, scratch, work.LnPhiLight, out bool trialIsLight, out DensityRoot lightRoot, out DensityRoot heavyRoot);
         StartFrom(z, trialIsLight ? trial : z, trialIsLight ? z : trial, z, trial, trialIsLight, theta);
         double gain = Minimize(ref work, theta, lightRoot, heavyRoot);
-        if (!(gain < 0))
+        if (!IsSplit(work, gain))
         {
             // The substitution start led to the trivial answer: begin again from a sliver of the trial phase.
             SliverStart(z, trial, trialIsLight, theta);
@@ -64,7 +67,7 @@ internal static class IsothermalFlash
         PhaseSplit local = new(stackalloc double[n], stackalloc double[n]);
         Finish(ref work, theta, lightRoot, heavyRoot, ref local);
         local.GibbsGain = gain;
-        if (!(gain < 0))
+        if (!IsSplit(work, gain))
         {
             // Unstable by so little that the split is lost in rounding: the single phase is the answer to all digits.
             SinglePhase(kernel, z, density, feedRoot, ref split);
@@ -109,7 +112,7 @@ internal static class IsothermalFlash
         DensityRoot lightRoot = split.LightRoot;
         DensityRoot heavyRoot = split.HeavyRoot;
         double gain = Minimize(ref work, theta, lightRoot, heavyRoot);
-        if (!(gain < 0) || work.Trivial)
+        if (!IsSplit(work, gain))
         {
             return false;
         }
@@ -132,6 +135,10 @@ internal static class IsothermalFlash
 
         return present;
     }
+
+    // Next to a phase boundary the gain is the product of two small numbers and drowns in rounding; there two distinct
+    // phases of equal fugacities are the answer all the same.
+    private static bool IsSplit(scoped in Work work, double gain) => !work.Trivial && gain < GainRounding;
 
     private static double FeedPotential(
         MixtureKernel kernel, double temperature, double pressure, ReadOnlySpan<double> z, Span<double> scratch, Span<double> d, out DensityRoot root)
