@@ -129,7 +129,7 @@ internal sealed class IdealGasFunction
 
         foreach ((double coefficient, double exponent) in _powers)
         {
-            double value = coefficient * Math.Pow(temperature, exponent);
+            double value = coefficient * Power(temperature, exponent);
             cp += value;
             h += exponent == -1 ? coefficient * logarithm : value * temperature / (exponent + 1);
             s += value / exponent;
@@ -171,4 +171,13 @@ internal sealed class IdealGasFunction
         enthalpy = h;
         entropy = s;
     }
+
+    /// <summary>The powers of polynomials by multiplication, all others by the general function.</summary>
+    private static double Power(double temperature, double exponent) => exponent switch
+    {
+        1 => temperature,
+        2 => temperature * temperature,
+        3 => temperature * temperature * temperature,
+        _ => Math.Pow(temperature, exponent),
+    };
 }

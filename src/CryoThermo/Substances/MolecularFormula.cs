@@ -49,6 +49,9 @@ internal sealed class MolecularFormula
         }
     }
 
+    /// <summary>Number of atoms in the molecule.</summary>
+    public int AtomCount => _atoms.Values.Sum();
+
     /// <summary>True when the molecule consists of carbon and hydrogen only.</summary>
     public bool IsHydrocarbon => _atoms.Count == 2 && _atoms.ContainsKey("C") && _atoms.ContainsKey("H");
 

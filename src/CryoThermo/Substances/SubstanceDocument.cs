@@ -1,5 +1,3 @@
-using System.Text.Json.Serialization;
-
 namespace CryoThermo.Substances;
 
 internal sealed class SourceEntry
@@ -13,13 +11,10 @@ internal sealed class SourceEntry
 
 internal abstract class MarkedEntry
 {
-    [JsonPropertyOrder(1)]
     public string? Source { get; set; }
 
-    [JsonPropertyOrder(2)]
     public string? Uncertainty { get; set; }
 
-    [JsonPropertyOrder(3)]
     public string? Note { get; set; }
 }
 
