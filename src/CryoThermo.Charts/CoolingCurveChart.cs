@@ -107,7 +107,7 @@ public sealed class CoolingCurveChart
         var zero = plot.Add.HorizontalLine(0, 1, ChartStyle.Black, LinePattern.Solid);
         zero.EnableAutoscale = false;
         Curve(plot, cold, power.From(ideal), ChartStyle.Blue, LinePattern.Solid, "ideal recuperator");
-        string? figure = conductance is { } value ? FormattableString.Invariant($"{value:G4} W/K") : null;
+        string? figure = conductance is { } value ? $"{PowerScale.ThreeDigits(value)} W/K" : null;
         if (withConductance is not null)
         {
             Curve(

@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace CryoThermo.Charts;
 
 /// <summary>The unit of power that keeps an axis readable.</summary>
@@ -14,5 +16,9 @@ internal readonly record struct PowerScale(string Unit, double PerWatt)
 
     public double[] From(double[] watts) => Array.ConvertAll(watts, From);
 
-    public string Text(double watts) => FormattableString.Invariant($"{From(watts):G3} {Unit}");
+    public string Text(double watts) => $"{ThreeDigits(From(watts))} {Unit}";
+
+    /// <summary>About three digits, never an exponent for what a cooler can reach, no trailing zeros.</summary>
+    public static string ThreeDigits(double value) =>
+        value.ToString(Math.Abs(value) >= 100 ? "0" : Math.Abs(value) >= 10 ? "0.#" : "0.##", CultureInfo.InvariantCulture);
 }

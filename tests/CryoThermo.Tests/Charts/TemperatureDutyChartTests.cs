@@ -55,14 +55,17 @@ public sealed class TemperatureDutyChartTests
     }
 
     [Theory]
-    [InlineData(1e-3, "duty, mW")]
-    [InlineData(1, "duty, W")]
-    [InlineData(100, "duty, kW")]
-    public void DutyAxisTakesAReadableUnit(double factor, string label)
+    [InlineData(1e-3, "duty, mW", "pinch 5.0 K at 400 mW")]
+    [InlineData(1, "duty, W", "pinch 5.0 K at 400 W")]
+    [InlineData(3.0851, "duty, W", "pinch 5.0 K at 1234 W")]
+    [InlineData(100, "duty, kW", "pinch 5.0 K at 40 kW")]
+    public void DutyTakesAReadableUnit(double factor, string label, string pinch)
     {
         var data = new TemperatureDutyData([.. Data.DutyWatts.Select(d => d * factor)], Data.HotKelvins, Data.ColdKelvins);
 
-        Assert.Contains(label, ChartFiles.Texts(XElement.Parse(new TemperatureDutyChart(data).ToSvg())));
+        string[] texts = ChartFiles.Texts(XElement.Parse(new TemperatureDutyChart(data).ToSvg()));
+        Assert.Contains(label, texts);
+        Assert.Contains(pinch, texts);
     }
 
     [Fact]
