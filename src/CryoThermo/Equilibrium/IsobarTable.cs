@@ -188,13 +188,16 @@ internal sealed class IsobarTable
         double t1 = temperature[i + 1];
         double span = enthalpy[i + 1] - enthalpy[i];
         double u = (h - enthalpy[i]) / span;
+        double rise = entropy[i + 1] - entropy[i];
         if (t1 <= t0)
         {
-            return entropy[i] + (u * (entropy[i + 1] - entropy[i]));
+            return entropy[i] + (u * rise);
         }
 
-        // Hermite in enthalpy, since ds/dh = 1/T along an isobar holds through every region.
-        return Hermite(u, entropy[i], entropy[i + 1], span / t0, span / t1);
+        // ds = dh/T along an isobar, through every region. The nodes' own difference, which carries the error of the
+        // cubic in T, is spread over the segment.
+        double t = segments[i].Temperature(h, out _);
+        return entropy[i] + segments[i].EntropyRise(t) + (u * (rise - segments[i].EntropyRise(t1)));
     }
 
     /// <summary>The segment between node <paramref name="index"/> and the next, for kernels that walk the table.</summary>
@@ -249,16 +252,11 @@ internal sealed class IsobarTable
         return Math.Clamp(index, 0, enthalpy.Length - 2);
     }
 
-    /// <summary>Cubic on [0, 1] from end values and end slopes.</summary>
-    internal static double Hermite(double u, double f0, double f1, double d0, double d1)
-    {
-        double df = f1 - f0;
-        return f0 + (u * (d0 + (u * ((3 * df) - (2 * d0) - d1 + (u * (d0 + d1 - (2 * df)))))));
-    }
-
     /// <summary>One cubic h = h0 + u (c1 + u (c2 + u c3)), u = (T - T0)/width, and its inverse.</summary>
     public readonly struct Segment
     {
+        private const double NarrowSegment = 0.02;
+
         private readonly double t0;
         private readonly double h0;
         private readonly double rise;
@@ -357,6 +355,30 @@ internal sealed class IsobarTable
             perEnthalpy = Width / slope;
             return t0 + (u * Width);
         }
+
+        /// <summary>Integral of dh/T from the start of the segment, J/(mol K).</summary>
+        public double EntropyRise(double t)
+        {
+            double x = t - t0;
+            if (Width > NarrowSegment * t0)
+            {
+                // cp = p0 + p1 x + p2 x^2, x = T - T0.
+                double p0 = c1 / Width;
+                double p1 = 2 * c2 / (Width * Width);
+                double p2 = 3 * c3 / (Width * Width * Width);
+                return (x * ((0.5 * p2 * x) + p1 - (p2 * t0))) + ((p0 - (t0 * (p1 - (p2 * t0)))) * Math.Log(t / t0));
+            }
+
+            // The closed form cancels in a narrow segment; three Gauss points err by less than (width/2T)^6 cp there.
+            double u = 0.5 * x / Width;
+            double du = u * 0.7745966692414834;
+            double middle = t0 + (0.5 * x);
+            double dt = 0.5 * x * 0.7745966692414834;
+            double sum = (8 * Rate(u) / middle) + (5 * ((Rate(u - du) / (middle - dt)) + (Rate(u + du) / (middle + dt))));
+            return sum * u / 9;
+        }
+
+        private double Rate(double u) => c1 + (u * ((2 * c2) + (u * 3 * c3)));
 
         private double Invert(double target, out double slope)
         {

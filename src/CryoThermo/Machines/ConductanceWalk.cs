@@ -6,17 +6,21 @@ namespace CryoThermo.Machines;
 /// Adds up the conductance of a counter-flow exchanger, the integral of dx/(T_hot - T_cold), from the warm end towards
 /// the cold end; x is the heat exchanged between the warm end and a point. Between two break points of either stream
 /// the integrand is smooth and is integrated by Simpson's rule with end slopes (error of seventh order in the panel);
-/// a panel is halved until its middle value agrees with the cubic through its ends, which grades the panels towards
+/// a panel is halved until value and slope in its middle agree with the cubic through its ends, which grades the panels towards
 /// a nearly closed pinch. The integral with either end held is available with its derivative.
 /// </summary>
 internal ref struct ConductanceWalk
 {
     /// <summary>
-    /// Accepted relative gap between the two rules of a panel. For an integrand 1/(1 + b x) a gap e leaves an error of
-    /// (30 e)^1.5/840 in the better rule: 1e-9.
+    /// Accepted relative gap between the middle of a panel and the cubic through its ends. For an integrand 1/(1 + b x) a gap e leaves an error of
+    /// (30 e)^1.5/840 in the rule used: 1e-9.
     /// </summary>
     private const double AcceptedGap = 3e-6;
     private const int DeepestHalving = 52;
+    private const double RoundingUnit = 2.3e-16;
+
+    /// <summary>Ends the refining of a walk that has gone astray in rounding; ordinary walks take a few hundred panels.</summary>
+    private const int MostPanels = 20000;
 
     private readonly IsobarTable hot;
     private readonly IsobarTable cold;
@@ -26,9 +30,12 @@ internal ref struct ConductanceWalk
     private readonly double perColdFlow;
     private readonly double hotInlet;
     private readonly double coldOutlet;
+    private readonly double hotMagnitude;
+    private readonly double coldMagnitude;
     private double conductanceLimit;
     private int hotIndex;
     private int coldIndex;
+    private int panels;
     private bool stopped;
 
     /// <summary>Prepares the walk; flows in mol/s, enthalpies at the warm end in J/mol.</summary>
@@ -43,6 +50,8 @@ internal ref struct ConductanceWalk
         this.coldOutlet = coldOutlet;
         perHotFlow = 1 / hotFlow;
         perColdFlow = 1 / coldFlow;
+        hotMagnitude = Math.Max(Math.Abs(hot.MinEnthalpy), Math.Abs(hot.MaxEnthalpy));
+        coldMagnitude = Math.Max(Math.Abs(cold.MinEnthalpy), Math.Abs(cold.MaxEnthalpy));
         hotIndex = SegmentBelow(hot, hotInlet);
         coldIndex = SegmentBelow(cold, coldOutlet);
     }
@@ -115,8 +124,9 @@ internal ref struct ConductanceWalk
     {
         double hotTemperature = hot.SegmentAt(hotIndex).Temperature(hotInlet - (x * perHotFlow), out double hotRate);
         double coldTemperature = cold.SegmentAt(coldIndex).Temperature(coldOutlet - (x * perColdFlow), out double coldRate);
+        double rounding = RoundingUnit * ((2 * hotTemperature) + (hotMagnitude * hotRate) + (coldMagnitude * coldRate));
         coldRate *= perColdFlow;
-        return new Point(x, hotTemperature - coldTemperature, coldRate - (hotRate * perHotFlow), coldRate, hotTemperature);
+        return new Point(x, hotTemperature - coldTemperature, coldRate - (hotRate * perHotFlow), coldRate, rounding);
     }
 
     private void Panel(in Point a, in Point b, int depth)
@@ -152,13 +162,20 @@ internal ref struct ConductanceWalk
         double ga = 1 / a.Delta;
         double gm = 1 / middle.Delta;
         double gb = 1 / b.Delta;
-        double slopeDifference = width * ((b.Slope * gb * gb) - (a.Slope * ga * ga));
-        double mean = ((7.0 / 30.0) * (ga + gb)) + ((16.0 / 30.0) * gm) + (slopeDifference / 60.0);
-        double gap = (16.0 / 30.0) * Math.Abs(gm - (0.5 * (ga + gb)) - (slopeDifference / 8.0));
+        double slopeA = -width * a.Slope * ga * ga;
+        double slopeB = -width * b.Slope * gb * gb;
+        double slopeM = -width * middle.Slope * gm * gm;
+        double mean = ((7.0 / 30.0) * (ga + gb)) + ((16.0 / 30.0) * gm) + ((slopeA - slopeB) / 60.0);
 
-        // Temperatures carry rounding of some 1e-16 of themselves: a gap below that share of the difference means nothing.
-        double noise = 1e-15 * a.HotTemperature * Math.Max(gm, Math.Max(ga, gb));
-        if (gap > Math.Max(AcceptedGap, noise) * mean && depth < DeepestHalving)
+        // Value and slope in the middle against the cubic through the ends: an even and an odd deviation.
+        double even = gm - (0.5 * (ga + gb)) - ((slopeA - slopeB) / 8.0);
+        double odd = slopeM - (1.5 * (gb - ga)) + (0.25 * (slopeA + slopeB));
+        double gap = Math.Max((16.0 / 30.0) * Math.Abs(even), Math.Abs(odd));
+
+        // A gap that rounding of the temperatures can make means nothing.
+        double noise = 8 * Math.Max(middle.Rounding * gm, Math.Max(a.Rounding * ga, b.Rounding * gb));
+        panels++;
+        if (gap > Math.Max(AcceptedGap, noise) * mean && depth < DeepestHalving && panels < MostPanels)
         {
             Panel(in a, in middle, depth + 1);
             if (!stopped)
@@ -208,6 +225,6 @@ internal ref struct ConductanceWalk
         stopped = true;
     }
 
-    /// <summary>State at one place: heat from the warm end, temperature difference, its slope, dT_cold/dDuty.</summary>
-    private readonly record struct Point(double X, double Delta, double Slope, double ColdRate, double HotTemperature);
+    /// <summary>State at one place: heat from the warm end, temperature difference, its slope, dT_cold/dDuty, rounding of the difference.</summary>
+    private readonly record struct Point(double X, double Delta, double Slope, double ColdRate, double Rounding);
 }

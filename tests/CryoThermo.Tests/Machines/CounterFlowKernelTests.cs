@@ -21,7 +21,7 @@ public class CounterFlowKernelTests
         foreach (double e in new[] { 1e-6, 0.1, 0.5, 0.9, 0.95, 0.97, 0.999, 1 - 1e-6, 1 - 1e-9 })
         {
             // Kays and London, Compact Heat Exchangers: counter-flow (from memory; follows from the balances).
-            double units = ratio == 1 ? e / (1 - e) : Math.Log((1 - (e * ratio)) / (1 - e)) / (1 - ratio);
+            double units = ratio == 1 ? e / (1 - e) : LogOnePlus(e * (1 - ratio) / (1 - e)) / (1 - ratio);
             double conductance = kernel.Conductance(e * kernel.GreatestDuty);
             double rounding = 1e-15 / (1 - e);
             Assert.Equal(1, conductance / (least * units), 2e-8 + (100 * rounding));
@@ -380,6 +380,8 @@ public class CounterFlowKernelTests
     private static CounterFlowKernel Exchanger(double hotCapacity, double coldCapacity, int nodes = 5)
         => CounterFlowKernel.FromInletTemperatures(
             SampleIsobars.Linear(80, 320, hotCapacity, nodes, -3000), 1, 300, SampleIsobars.Linear(90, 310, coldCapacity, nodes + 2), 1, 100);
+
+    private static double LogOnePlus(double x) => Math.Abs(x) > 1e-4 ? Math.Log(1 + x) : x * (1 - (x * (0.5 - (x / 3))));
 
     private static double LogMeanConductance(double duty, double a, double b) => duty * Math.Log(a / b) / (a - b);
 
