@@ -16,8 +16,7 @@ internal ref struct IsobarPairWalk
     private readonly double bottom;
     private int lowerIndex;
     private int upperIndex;
-    private double second;
-    private double third;
+    private double place;
 
     /// <summary>Prepares the walk from <paramref name="top"/> down to <paramref name="bottom"/> (both K, on the lower stream).</summary>
     public IsobarPairWalk(
@@ -29,7 +28,7 @@ internal ref struct IsobarPairWalk
         this.upperFactor = upperFactor;
         this.shift = shift;
         this.bottom = bottom;
-        Start = top;
+        place = top;
         if (top > bottom)
         {
             lowerIndex = lower.SegmentAtTemperature(top, above: false);
@@ -37,132 +36,50 @@ internal ref struct IsobarPairWalk
         }
     }
 
-    /// <summary>Lower end of the present piece, K.</summary>
-    public double Start { get; private set; }
-
-    /// <summary>Upper end of the present piece, K.</summary>
-    public double End { get; private set; }
-
-    /// <summary>The difference just above <see cref="Start"/>.</summary>
-    public double ValueAtStart { get; private set; }
-
-    /// <summary>dD/dT just above <see cref="Start"/>.</summary>
-    public double SlopeAtStart { get; private set; }
-
-    /// <summary>How much the difference falls at <see cref="Start"/> when the lower stream's jump there is included.</summary>
-    public double LowerJumpAtStart { get; private set; }
-
-    /// <summary>How much the difference would rise below <see cref="Start"/> by the upper stream's jump there.</summary>
-    public double UpperJumpAtStart { get; private set; }
+    /// <summary>The present piece.</summary>
+    public DifferencePiece Current { get; private set; }
 
     /// <summary>Steps down to the next piece of non-zero width; false at the bottom.</summary>
     public bool MoveNext()
     {
-        while (Start > bottom)
+        while (place > bottom)
         {
-            End = Start;
+            double end = place;
             double lowerNode = lower.NodeTemperatures[lowerIndex];
             double upperNode = upper.NodeTemperatures[upperIndex] - shift;
-            Start = Math.Max(bottom, Math.Max(lowerNode, upperNode));
-            if (lowerIndex == 0 && upperIndex == 0 && Start > bottom)
+            double start = Math.Max(bottom, Math.Max(lowerNode, upperNode));
+            if (lowerIndex == 0 && upperIndex == 0)
             {
-                Start = bottom;
+                start = bottom;
             }
 
-            bool hasWidth = Start < End;
-            if (hasWidth)
+            int lowerSegment = lowerIndex;
+            int upperSegment = upperIndex;
+            double jump = start <= lowerNode ? lowerFactor * StepDown(lower, ref lowerIndex) : 0;
+            if (start <= upperNode)
             {
-                lower.SegmentAt(lowerIndex).Expand(Start, out double a0, out double a1, out double a2, out double a3);
-                upper.SegmentAt(upperIndex).Expand(Start + shift, out double b0, out double b1, out double b2, out double b3);
-                ValueAtStart = (lowerFactor * a0) - (upperFactor * b0);
-                SlopeAtStart = (lowerFactor * a1) - (upperFactor * b1);
-                second = (lowerFactor * a2) - (upperFactor * b2);
-                third = (lowerFactor * a3) - (upperFactor * b3);
+                StepDown(upper, ref upperIndex);
             }
 
-            LowerJumpAtStart = Start <= lowerNode ? lowerFactor * StepDown(lower, ref lowerIndex) : 0;
-            UpperJumpAtStart = Start <= upperNode ? upperFactor * StepDown(upper, ref upperIndex) : 0;
-            if (hasWidth)
+            place = start;
+            if (start < end)
             {
+                lower.SegmentAt(lowerSegment).Expand(start, out double a0, out double a1, out double a2, out double a3);
+                upper.SegmentAt(upperSegment).Expand(start + shift, out double b0, out double b1, out double b2, out double b3);
+                Current = new DifferencePiece(
+                    start,
+                    end,
+                    (lowerFactor * a0) - (upperFactor * b0),
+                    (lowerFactor * a1) - (upperFactor * b1),
+                    (lowerFactor * a2) - (upperFactor * b2),
+                    (lowerFactor * a3) - (upperFactor * b3),
+                    jump);
                 return true;
             }
         }
 
         return false;
     }
-
-    /// <summary>The difference at a temperature within the present piece.</summary>
-    public readonly double Value(double t)
-    {
-        double x = t - Start;
-        return ValueAtStart + (x * (SlopeAtStart + (x * (second + (x * third)))));
-    }
-
-    /// <summary>dD/dT at a temperature within the present piece.</summary>
-    public readonly double Slope(double t)
-    {
-        double x = t - Start;
-        return SlopeAtStart + (x * ((2 * second) + (3 * x * third)));
-    }
-
-    /// <summary>The stationary points inside the present piece, rising; NaN for one that does not exist.</summary>
-    public readonly void StationaryPoints(out double first, out double last)
-    {
-        first = double.NaN;
-        last = double.NaN;
-        double width = End - Start;
-
-        // SlopeAtStart + 2 second x + 3 third x^2 = 0 by the form that loses no digits.
-        double a = 3 * third;
-        double discriminant = (second * second) - (a * SlopeAtStart);
-        if (discriminant <= 0)
-        {
-            return;
-        }
-
-        double q = -(second + Math.CopySign(Math.Sqrt(discriminant), second));
-        double x1 = q / a;
-        double x2 = SlopeAtStart / q;
-        if (!(x1 <= x2))
-        {
-            (x1, x2) = (x2, x1);
-        }
-
-        if (x1 > 0 && x1 < width)
-        {
-            first = Start + x1;
-        }
-
-        if (x2 > 0 && x2 < width)
-        {
-            last = Start + x2;
-        }
-    }
-
-    /// <summary>The inner minimum of the present piece, if there is one.</summary>
-    public readonly bool TryInnerMinimum(out double t, out double value)
-    {
-        StationaryPoints(out double first, out double last);
-        if (!double.IsNaN(first) && CurvatureAt(first) > 0)
-        {
-            t = first;
-        }
-        else if (!double.IsNaN(last) && CurvatureAt(last) > 0)
-        {
-            t = last;
-        }
-        else
-        {
-            t = double.NaN;
-            value = double.NaN;
-            return false;
-        }
-
-        value = Value(t);
-        return true;
-    }
-
-    private readonly double CurvatureAt(double t) => second + (3 * third * (t - Start));
 
     /// <summary>Moves to the next lower segment of non-zero width; returns the enthalpy jumped over, J/mol.</summary>
     private static double StepDown(IsobarTable table, ref int index)

@@ -20,7 +20,7 @@ internal ref struct ConductanceWalk
     private const double RoundingUnit = 2.3e-16;
 
     /// <summary>Ends the refining of a walk that has gone astray in rounding; ordinary walks take a few hundred panels.</summary>
-    private const int MostPanels = 20000;
+    private const int MostPanels = 5000;
 
     private readonly IsobarTable hot;
     private readonly IsobarTable cold;

@@ -357,17 +357,18 @@ internal sealed class CounterFlowKernel
         IsobarPairWalk walk = new(cold, coldFlow, hot, hotFlow, approach, bottom, top);
         while (walk.MoveNext())
         {
-            if (walk.TryInnerMinimum(out double t, out double value) && value + constant < least)
+            DifferencePiece piece = walk.Current;
+            if (piece.TryInnerMinimum(out double t, out double value) && value + constant < least)
             {
                 least = value + constant;
                 coldTemperature = t;
             }
 
-            double atStart = walk.ValueAtStart + constant - walk.LowerJumpAtStart;
-            if (walk.Start > bottom && atStart < least)
+            double atStart = piece.LeastAtStart + constant;
+            if (piece.Start > bottom && atStart < least)
             {
                 least = atStart;
-                coldTemperature = walk.Start;
+                coldTemperature = piece.Start;
             }
         }
 
