@@ -1,6 +1,6 @@
 using System.Diagnostics.CodeAnalysis;
 using System.Text.Json;
-using CryoThermo.Safety;
+using CryoThermo.Substances;
 using UnitsNet;
 
 namespace CryoThermo.Coolers;
@@ -33,8 +33,8 @@ public static class CoolerDescriptionReader
     /// <summary>The words a cooler file may use for its fluid model.</summary>
     public static IReadOnlyList<string> ModelNames { get; } = ["peng-robinson", "soave-redlich-kwong"];
 
-    /// <summary>Which substances the public methods accept: those the safety rules have a record of.</summary>
-    internal static Func<string, bool> KnownSubstances { get; } = name => HazardTable.TryFind(name, out _);
+    /// <summary>Which substances the public methods accept: those of the shipped catalogue.</summary>
+    internal static Func<string, bool> KnownSubstances { get; } = name => SubstanceCatalog.Default.Contains(name);
 
     /// <summary>Reads a cooler file.</summary>
     /// <param name="path">The file's path.</param>
@@ -318,7 +318,7 @@ public static class CoolerDescriptionReader
             }
 
             // Two names of one substance are a duplicate too.
-            string substance = HazardTable.TryFind(name, out SubstanceHazard? hazard) ? hazard.Name : name;
+            string substance = SubstanceCatalog.Default.TryFind(name, out Substance? known) ? known.Name : name;
             if (!seen.TryAdd(substance, written))
             {
                 list.Fault(written, $"is the same substance as {seen[substance]}; give it once.");

@@ -1,4 +1,3 @@
-using CryoThermo.Machines;
 using UnitsNet;
 
 namespace CryoThermo.Coolers;

@@ -1,3 +1,4 @@
+using CryoThermo.Coolers;
 using CryoThermo.Machines;
 using UnitsNet;
 
@@ -10,6 +11,21 @@ namespace CryoThermo.Liquefaction;
 /// </summary>
 public static class FeedCondensation
 {
+    /// <summary>Every feed of a described cooler, condensed at its demanded cold temperature plus the feed's approach.</summary>
+    /// <param name="cooler">The cooler.</param>
+    public static IReadOnlyList<FeedCondensationResult> OnColdEnd(CoolerDescription cooler)
+    {
+        ArgumentNullException.ThrowIfNull(cooler);
+        return
+        [
+            .. cooler.Feeds.Select(feed => Condense(
+                WorkingFluid.Mixture(feed.Composition.ToComposition()),
+                cooler.Load.ColdTemperature + feed.CondensingApproach,
+                feed.LetDownPressure.Absolute,
+                cooler.AmbientTemperature)),
+        ];
+    }
+
     /// <summary>Computes the condensation of a feed.</summary>
     /// <param name="feed">The gas.</param>
     /// <param name="condensing">Temperature at which it condenses: the cold end plus the approach.</param>

@@ -1,0 +1,233 @@
+using System.Globalization;
+using CryoThermo;
+using CryoThermo.Coolers;
+using CryoThermo.Diagnostics;
+using CryoThermo.Liquefaction;
+using CryoThermo.Machines;
+using CryoThermo.Substances;
+using UnitsNet;
+
+namespace BenchCooler;
+
+/// <summary>Prints a cooler design for its builder: gauge units beside SI, and why a limit is where it is.</summary>
+internal static class DesignReport
+{
+    public static void Write(TextWriter output, CoolerDesign design, IReadOnlyList<FeedCondensationResult> feeds)
+    {
+        CoolerDescription cooler = design.Description;
+        output.WriteLine(cooler.Title);
+        output.WriteLine(new string('=', cooler.Title.Length));
+        output.WriteLine();
+        WriteAnswer(output, design);
+        WriteBlend(output, design);
+        WriteLoop(output, design);
+        WriteMachine(output, design);
+        WriteRecuperator(output, design);
+        WriteCurve(output, design);
+        WriteFeeds(output, design, feeds);
+        WriteCautions(output, design);
+    }
+
+    private static void WriteAnswer(TextWriter output, CoolerDesign design)
+    {
+        CoolerDescription cooler = design.Description;
+        string cold = Both(design.ColdTemperature);
+        output.WriteLine(design.MeetsLoad
+            ? $"The load of {Watts(cooler.Load.Demanded)} at {cold} is met: {Watts(design.NetCooling)} are left after the leak of {Watts(cooler.HeatLeak)}."
+            : $"The load of {Watts(cooler.Load.Demanded)} at {cold} is NOT met: {Watts(design.NetCooling)} are left after the leak of {Watts(cooler.HeatLeak)}.");
+        output.WriteLine(design.RequiredConductanceWattsPerKelvin is { } needed
+            ? $"The demanded load needs a recuperator of {needed:0.0} W/K; described are {cooler.Recuperator.ConductanceWattsPerKelvin:0.0} W/K."
+            : $"No recuperator is large enough for the demanded load: even a perfect one gives {Watts(design.GreatestCooling)} before the leak.");
+        if (design.CapacityError is { } error)
+        {
+            output.WriteLine($"All cooling figures: known error of the model {error.LowPercent:+0;-0;0} to {error.HighPercent:+0;-0;0} % (see remarks).");
+        }
+
+        output.WriteLine();
+    }
+
+    private static void WriteBlend(TextWriter output, CoolerDesign design)
+    {
+        Heading(output, "Blend");
+        IReadOnlyList<double> mass = design.Fluid.Composition.ToMassFractions();
+        output.WriteLine("  component        mole fraction  mass fraction");
+        for (int i = 0; i < mass.Count; i++)
+        {
+            output.WriteLine($"  {design.Fluid.Composition.Components[i].Name,-16} {design.Fluid.Composition.MoleFractions[i],13:0.0000}  {mass[i],13:0.0000}");
+        }
+
+        output.WriteLine($"  molar mass {design.Fluid.Composition.MolarMass.GramsPerMole:0.00} g/mol");
+        output.WriteLine($"  model: {design.Fluid.Model.Name} ({design.Fluid.Model.Source.Publication})");
+        foreach (IGrouping<PairTier, CubicPair> tier in design.Fluid.Pedigree.Pairs.GroupBy(p => p.Tier).OrderBy(g => g.Key))
+        {
+            string what = tier.Key switch
+            {
+                PairTier.Published => "published pairs",
+                PairTier.FittedHere => "pairs fitted to named data",
+                _ => "ESTIMATED pairs",
+            };
+            output.WriteLine($"  {what}: {string.Join(", ", tier.Select(p => $"{p.First.Name}/{p.Second.Name} {p.InteractionParameter:0.0000}"))}");
+        }
+
+        foreach (Source source in design.Fluid.Pedigree.Pairs.Select(p => p.Source).DistinctBy(s => s.Publication))
+        {
+            output.WriteLine($"  pair source: {source.Publication}{(source.FromMemory ? " (from memory)" : string.Empty)}");
+        }
+
+        output.WriteLine();
+    }
+
+    private static void WriteLoop(TextWriter output, CoolerDesign design)
+    {
+        Heading(output, $"Round the loop, cold head outlet held at {design.ColdTemperature.Kelvins:0.0} K");
+        Pressure atmosphere = design.Description.Atmosphere;
+        output.WriteLine("  place                      T / K    T / degC   p / bar abs  p / bar gauge  vapor   h / J/mol   s / J/(mol K)  phases");
+        foreach (LoopPoint point in design.Loop)
+        {
+            State s = point.State;
+            output.WriteLine(
+                $"  {point.Place,-22} {s.Temperature.Kelvins,9:0.00} {s.Temperature.DegreesCelsius,11:0.00} {s.Pressure.Bars,12:0.000} {(s.Pressure - atmosphere).Bars,14:0.000} "
+                + $"{s.VaporFraction,7:0.0000} {s.MolarEnthalpy.JoulesPerMole,11:0.0} {s.MolarEntropy.JoulesPerMoleKelvin,14:0.000}  {s.PhaseDescription}");
+        }
+
+        output.WriteLine();
+    }
+
+    private static void WriteMachine(TextWriter output, CoolerDesign design)
+    {
+        Heading(output, "Compressor");
+        CompressorResult c = design.Compression;
+        output.WriteLine($"  flow                   {c.MolarFlow.MolesPerSecond:0.0000} mol/s = {c.MassFlow.GramsPerSecond:0.000} g/s");
+        output.WriteLine($"  pressure ratio         {c.PressureRatio:0.0}");
+        output.WriteLine($"  power into the gas     {Watts(c.Power)}");
+        output.WriteLine($"  discharge temperature  {Both(c.Discharge.Temperature)}");
+        output.WriteLine($"  after-cooler rejects   {Watts(design.AfterCoolerHeat)}");
+        if (design.PreCoolerHeat is { } heat)
+        {
+            output.WriteLine($"  pre-cooler takes       {Watts(heat)}");
+        }
+
+        output.WriteLine($"  percent of Carnot      {design.PercentOfCarnot:0.0} % (net cooling, ambient {Both(design.Description.AmbientTemperature)})");
+        output.WriteLine();
+    }
+
+    private static void WriteRecuperator(TextWriter output, CoolerDesign design)
+    {
+        Heading(output, "Limit and recuperator");
+        output.WriteLine($"  greatest cooling (perfect recuperator)  {Watts(design.GreatestCooling)} = {design.Limit.GreatestCooling.JoulesPerMole:0} J/mol");
+        output.WriteLine($"  cooling with the described recuperator  {Watts(design.GrossCooling)} before, {Watts(design.NetCooling)} after the leak");
+        output.WriteLine($"  limiting pinch                          {Both(design.Limit.PinchTemperature)}");
+        output.WriteLine($"  why                                     {design.Limit.Explanation}");
+        PinchPoint pinch = design.Recuperator.Pinch;
+        output.WriteLine(
+            $"  closest approach in the recuperator     {pinch.Approach.Kelvins:0.00} K, between {pinch.Hot.Kelvins:0.0} K and {pinch.Cold.Kelvins:0.0} K "
+            + $"({Where(pinch.Location)}), duty {Watts(design.Recuperator.Duty)}");
+        output.WriteLine($"  lowest temperature, perfect, no leak    {Lowest(design.IdealLowestTemperature)}");
+        output.WriteLine($"  lowest temperature, as described        {Lowest(design.LowestTemperatureWithConductance)}");
+        output.WriteLine();
+    }
+
+    private static void WriteCurve(TextWriter output, CoolerDesign design)
+    {
+        Heading(output, "Cooling against cold temperature");
+        output.WriteLine("    T / K   T / degC   perfect recuperator / W   described / W   described less leak / W");
+        for (int i = 0; i < design.Curve.Count; i += 4)
+        {
+            CoolingPoint p = design.Curve[i];
+            output.WriteLine(
+                $"  {p.ColdTemperature.Kelvins,7:0.0} {p.ColdTemperature.DegreesCelsius,10:0.0} {(double)p.GreatestCooling.Watts,25:0.0} {(double)p.GrossCooling.Watts,15:0.0} {(double)p.NetCooling.Watts,25:0.0}");
+        }
+
+        output.WriteLine();
+    }
+
+    private static void WriteFeeds(TextWriter output, CoolerDesign design, IReadOnlyList<FeedCondensationResult> feeds)
+    {
+        if (feeds.Count == 0)
+        {
+            return;
+        }
+
+        Heading(output, "Condensing a feed gas on this cold end");
+        output.WriteLine("  feed        condenses at / K   first drop / bar abs   all liquid / bar abs   let down to / bar abs   liquid kept (mass)   heat from ambient / kJ/kg");
+        for (int i = 0; i < feeds.Count; i++)
+        {
+            FeedCondensationResult feed = feeds[i];
+            FeedDescription described = design.Description.Feeds[i];
+            string line = feed.CondensingPressure is { } pressure
+                ? $"{feed.FirstDropPressure!.Value.Bars,22:0.00} {pressure.Bars,22:0.00} {described.LetDownPressure.Absolute.Bars,23:0.00} "
+                    + $"{100 * feed.LiquidKept!.Value.ByMass,18:0.0} % {feed.HeatToRemove!.Value.KilojoulesPerKilogram,27:0}"
+                : string.Empty;
+            output.WriteLine($"  {described.Name,-11} {feed.Condensing.Kelvins,16:0.0} {line}");
+            if (feed.Remark is { } remark)
+            {
+                output.WriteLine($"              ({remark})");
+            }
+        }
+
+        output.WriteLine();
+    }
+
+    private static void WriteCautions(TextWriter output, CoolerDesign design)
+    {
+        Heading(output, "Cautions (estimates; local codes and licensed practice decide)");
+        foreach (Caution caution in design.Cautions.OrderByDescending(c => c.Severity))
+        {
+            output.WriteLine($"  {caution.Severity.ToString().ToUpperInvariant()}: {caution.Title}");
+            Wrap(output, caution.Figure);
+            Wrap(output, caution.Rule);
+            Wrap(output, caution.Advice);
+            Wrap(output, $"Source: {caution.Source.Publication}");
+        }
+
+        output.WriteLine();
+        Heading(output, "Remarks");
+        foreach (string remark in design.Remarks)
+        {
+            Wrap(output, remark, "  - ");
+        }
+
+        output.WriteLine();
+    }
+
+    private static void Heading(TextWriter output, string text)
+    {
+        output.WriteLine(text);
+        output.WriteLine(new string('-', text.Length));
+    }
+
+    private static void Wrap(TextWriter output, string text, string first = "      ")
+    {
+        const int Width = 118;
+        string lead = first;
+        string line = lead;
+        foreach (string word in text.Split(' ', StringSplitOptions.RemoveEmptyEntries))
+        {
+            if (line.Length + word.Length + 1 > Width && line.Length > lead.Length)
+            {
+                output.WriteLine(line.TrimEnd());
+                lead = new string(' ', first.Length);
+                line = lead;
+            }
+
+            line += word + " ";
+        }
+
+        output.WriteLine(line.TrimEnd());
+    }
+
+    private static string Where(PinchLocation location) => location switch
+    {
+        PinchLocation.WarmEnd => "warm end",
+        PinchLocation.ColdEnd => "cold end",
+        _ => "inside",
+    };
+
+    private static string Lowest(LowestTemperature? lowest) => lowest is null
+        ? "none: the leak is not covered even at the warm end"
+        : lowest.EndOfSearch ? $"below {Both(lowest.Temperature)}, where the search ended" : Both(lowest.Temperature);
+
+    private static string Both(Temperature temperature) => $"{temperature.Kelvins:0.0} K ({temperature.DegreesCelsius:0.0} degC)";
+
+    private static string Watts(Power power) => ((double)power.Watts).ToString("0.0", CultureInfo.InvariantCulture) + " W";
+}

@@ -1,0 +1,405 @@
+using CryoThermo.Diagnostics;
+using CryoThermo.Equilibrium;
+using CryoThermo.Machines;
+using CryoThermo.Safety;
+using CryoThermo.Substances;
+using UnitsNet;
+
+namespace CryoThermo.Coolers;
+
+/// <summary>
+/// What a described throttle cooler does at its demanded cold temperature and over a range of them, with both pressures
+/// taken as held by the throttle. Pressure drops are lumped: that of the high side before the recuperator, that of the
+/// low side behind it, so that the streams meet at the cold end's pressures, which is cautious. The flow follows from
+/// the density at the compressor's suction. Immutable and thread-safe.
+/// </summary>
+public sealed class CoolerDesign
+{
+    private const double SearchBelow = 35;
+    private const double LowestSearched = 40;
+    private const int CurvePoints = 41;
+
+    private CoolerDesign(Solver solver)
+    {
+        Description = solver.Description;
+        Fluid = solver.Fluid;
+        Cycle = solver.Cycle;
+        CapacityError = Fluid.Model.CapacityErrorOf(Fluid.Composition);
+        ColdTemperature = Description.Load.ColdTemperature;
+        double cold = ColdTemperature.Kelvins;
+        Limit = Cycle.GreatestCooling(ColdTemperature);
+        GreatestCooling = Power.FromWatts(solver.GreatestCooling(cold));
+
+        double flow = solver.FlowWithConductance(cold, solver.Conductance, out double duty);
+        double perMole = duty / flow;
+        State leaving = Fluid.At(ColdTemperature, solver.EvaporatorPressure);
+        State throttleInlet = Fluid.AtEnthalpy(solver.ThrottleInletPressure, solver.WarmEnd.MolarEnthalpy - MolarEnergy.FromJoulesPerMole(perMole));
+        State evaporatorInlet = Throttle.Expand(throttleInlet, solver.EvaporatorPressure);
+        State suction = Fluid.AtEnthalpy(solver.LowPressure, leaving.MolarEnthalpy + MolarEnergy.FromJoulesPerMole(perMole));
+        Compression = solver.Compressor.Compress(suction, solver.HighPressure);
+        double gross = Compression.MolarFlow.MolesPerSecond * (leaving.MolarEnthalpy.JoulesPerMole - evaporatorInlet.MolarEnthalpy.JoulesPerMole);
+        GrossCooling = Power.FromWatts(gross);
+        NetCooling = Power.FromWatts(gross - (double)Description.HeatLeak.Watts);
+        Recuperator = new Recuperator(Cycle.HighPressureIsobar, Cycle.LowPressureIsobar, Cycle.Kernel.Recuperator(cold, flow))
+            .WithConductance(solver.Conductance);
+
+        List<LoopPoint> loop =
+        [
+            new("compressor suction", suction),
+            new("compressor discharge", Compression.Discharge),
+            new("after-cooler outlet", solver.AfterCoolerOutlet),
+        ];
+        AfterCoolerHeat = Power.FromWatts(
+            Compression.MolarFlow.MolesPerSecond * (Compression.Discharge.MolarEnthalpy.JoulesPerMole - solver.AfterCoolerOutlet.MolarEnthalpy.JoulesPerMole));
+        if (Description.PreCoolerOutletTemperature is not null)
+        {
+            loop.Add(new("pre-cooler outlet", solver.WarmEnd));
+            PreCoolerHeat = Power.FromWatts(
+                Compression.MolarFlow.MolesPerSecond * (solver.AfterCoolerOutlet.MolarEnthalpy.JoulesPerMole - solver.WarmEnd.MolarEnthalpy.JoulesPerMole));
+        }
+
+        loop.Add(new("throttle inlet", throttleInlet));
+        loop.Add(new("throttle outlet", evaporatorInlet));
+        loop.Add(new("cold head outlet", leaving));
+        Loop = loop;
+
+        double demanded = (double)Description.Load.Demanded.Watts;
+        RequiredConductanceWattsPerKelvin = solver.RequiredConductance(cold, demanded + (double)Description.HeatLeak.Watts);
+        IdealLowestTemperature = Cycle.LowestTemperature();
+        LowestTemperatureWithConductance = solver.LowestWithConductance();
+        double ambient = Description.AmbientTemperature.Kelvins;
+        PercentOfCarnot = 100 * (double)NetCooling.Watts * ((ambient / cold) - 1) / (double)Compression.Power.Watts;
+        Curve = solver.Curve();
+        Cautions = CautionRules.Assess(solver.Circuit(evaporatorInlet, Compression.Discharge));
+        Remarks = CollectRemarks(solver, suction, evaporatorInlet);
+    }
+
+    /// <summary>The description this was computed from.</summary>
+    public CoolerDescription Description { get; }
+
+    /// <summary>The circulating fluid; its pedigree tells model and pair parameters.</summary>
+    public WorkingFluid Fluid { get; }
+
+    /// <summary>Known error of every capacity figure here; null for a model without one on record.</summary>
+    public CapacityError? CapacityError { get; }
+
+    /// <summary>The limit of the cycle between the pressures at the cold end.</summary>
+    public ThrottleCycle Cycle { get; }
+
+    /// <summary>The demanded cold temperature, at which the figures below hold: that of the stream leaving the cold head.</summary>
+    public Temperature ColdTemperature { get; }
+
+    /// <summary>The states round the loop, from the compressor suction on.</summary>
+    public IReadOnlyList<LoopPoint> Loop { get; }
+
+    /// <summary>Flow, power and discharge state.</summary>
+    public CompressorResult Compression { get; }
+
+    /// <summary>Heat rejected in the after-cooler.</summary>
+    public Power AfterCoolerHeat { get; }
+
+    /// <summary>Heat taken out by the pre-cooler; null without one. Its own power is not part of any figure here.</summary>
+    public Power? PreCoolerHeat { get; }
+
+    /// <summary>The greatest cooling a mole and the pinch that limits it.</summary>
+    public CycleLimit Limit { get; }
+
+    /// <summary>Cooling with a perfect recuperator, leak not taken off.</summary>
+    public Power GreatestCooling { get; }
+
+    /// <summary>Cooling with the described recuperator, leak not taken off.</summary>
+    public Power GrossCooling { get; }
+
+    /// <summary>Cooling left for the load: gross less leak. Negative when the cooler cannot hold the temperature.</summary>
+    public Power NetCooling { get; }
+
+    /// <summary>Whether the demanded load is met.</summary>
+    public bool MeetsLoad => NetCooling >= Description.Load.Demanded;
+
+    /// <summary>The described recuperator at the cold temperature.</summary>
+    public RecuperatorResult Recuperator { get; }
+
+    /// <summary>Conductance that the demanded load and the leak need, W/K; null when even a perfect recuperator is not enough.</summary>
+    public double? RequiredConductanceWattsPerKelvin { get; }
+
+    /// <summary>Lowest temperature with a perfect recuperator and no leak; null when there is none.</summary>
+    public LowestTemperature? IdealLowestTemperature { get; }
+
+    /// <summary>Lowest temperature with the described recuperator and leak, no load; null when there is none.</summary>
+    public LowestTemperature? LowestTemperatureWithConductance { get; }
+
+    /// <summary>Net cooling times (ambient/cold - 1) over the power taken up by the gas, percent.</summary>
+    public double PercentOfCarnot { get; }
+
+    /// <summary>Cooling over cold temperature, from cold to warm.</summary>
+    public IReadOnlyList<CoolingPoint> Curve { get; }
+
+    /// <summary>What can hurt people or the machine.</summary>
+    public IReadOnlyList<Caution> Cautions { get; }
+
+    /// <summary>What the figures leave out or are uncertain about, for the reader.</summary>
+    public IReadOnlyList<string> Remarks { get; }
+
+    /// <summary>Computes the design of a described cooler.</summary>
+    /// <param name="description">The cooler.</param>
+    /// <exception cref="ConvergenceException">A state could not be solved.</exception>
+    public static CoolerDesign Evaluate(CoolerDescription description)
+    {
+        ArgumentNullException.ThrowIfNull(description);
+        return new(new Solver(description));
+    }
+
+    private static string Bar(Pressure pressure) => $"{pressure.Bars:0.00} bar";
+
+    private List<string> CollectRemarks(Solver solver, State suction, State evaporatorInlet)
+    {
+        List<string> remarks = [];
+        if (CapacityError is { } error)
+        {
+            remarks.Add(
+                $"Every capacity figure carries the known error of the model, {error.LowPercent:+0;-0;0} to {error.HighPercent:+0;-0;0} %. {error.Explanation}");
+        }
+
+        foreach (CubicPair pair in Fluid.Pedigree.EstimatedPairs)
+        {
+            remarks.Add(
+                $"The interaction of {pair.First.Name} and {pair.Second.Name} is estimated, not measured (parameter {pair.InteractionParameter:0.000}"
+                + (pair.HalfWidth95 is { } half ? $" +- {half:0.000}" : string.Empty) + ").");
+        }
+
+        foreach (Isobar isobar in (Isobar[])[Cycle.LowPressureIsobar, Cycle.HighPressureIsobar])
+        {
+            foreach (IsobarStretch stretch in isobar.Stretches)
+            {
+                if (stretch.To.Kelvins < ColdTemperature.Kelvins - 1)
+                {
+                    continue;
+                }
+
+                if (stretch.Region == PhaseRegion.UnresolvedThreePhases)
+                {
+                    remarks.Add(
+                        $"At {Bar(isobar.Pressure)} three phases coexist from {stretch.From.Kelvins:0.0} to {stretch.To.Kelvins:0.0} K; figures there are those of the best two phases.");
+                }
+                else if (stretch.Region == PhaseRegion.TwoLiquids)
+                {
+                    remarks.Add(
+                        $"At {Bar(isobar.Pressure)} the liquid splits into two from {stretch.From.Kelvins:0.0} to {stretch.To.Kelvins:0.0} K; the heavier one can settle.");
+                }
+            }
+        }
+
+        string[] freezing =
+        [
+            .. Fluid.Composition.Components
+                .Where((c, i) => Fluid.Composition.MoleFractions[i] > 0 && c.TripleTemperature > evaporatorInlet.Temperature.Kelvins)
+                .Select(c => $"{c.Name} ({c.TripleTemperature:0.0} K)"),
+        ];
+        if (freezing.Length > 0)
+        {
+            remarks.Add(
+                $"Freezing is not computed by this version. Pure, these would be solid at {evaporatorInlet.Temperature.Kelvins:0.0} K: "
+                + string.Join(", ", freezing) + "; in the blend's liquid they may stay dissolved.");
+        }
+
+        if (suction.VaporFraction < 1)
+        {
+            remarks.Add(
+                $"Liquid reaches the compressor ({100 * (1 - suction.VaporMassFraction):0.#} % by mass): the recuperator or the charge must change before this runs.");
+        }
+
+        if (solver.Description.PreCoolerOutletTemperature is not null)
+        {
+            remarks.Add("The pre-cooler's own power is not part of the power and of the percent of Carnot.");
+        }
+
+        remarks.Add("Power is that taken up by the gas; the motor and the fan take more. Heat lost through the compressor shell is left out, so the true discharge is cooler.");
+        return remarks;
+    }
+
+    /// <summary>Solves for flow and duty together.</summary>
+    private sealed class Solver
+    {
+        public Solver(CoolerDescription description)
+        {
+            Description = description;
+            FluidModel model = description.Model == "soave-redlich-kwong" ? FluidModel.SoaveRedlichKwong : FluidModel.PengRobinson;
+            Fluid = WorkingFluid.Mixture(description.Charge.ToComposition()).WithModel(model);
+            LowPressure = description.LowPressure.Absolute;
+            HighPressure = description.HighPressure.Absolute;
+            EvaporatorPressure = LowPressure + description.Recuperator.LowSidePressureDrop;
+            ThrottleInletPressure = HighPressure - description.Recuperator.HighSidePressureDrop;
+            Conductance = description.Recuperator.ConductanceWattsPerKelvin;
+            Compressor = new(
+                description.Compressor.SweptVolumeFlow, description.Compressor.IsentropicEfficiency, description.Compressor.VolumetricEfficiency);
+            AfterCoolerOutlet = Fluid.At(description.AfterCoolerOutletTemperature, HighPressure);
+            WarmEnd = description.PreCoolerOutletTemperature is { } preCooled ? Fluid.At(preCooled, HighPressure) : AfterCoolerOutlet;
+            Temperature warm = Fluid.AtEnthalpy(ThrottleInletPressure, WarmEnd.MolarEnthalpy).Temperature;
+            double cold = Math.Min(description.Load.ColdTemperature.Kelvins, description.CoolingCurve?.Lowest.Kelvins ?? double.PositiveInfinity);
+            Cycle = new(Fluid, EvaporatorPressure, ThrottleInletPressure, warm, Temperature.FromKelvins(Math.Max(LowestSearched, cold - SearchBelow)));
+        }
+
+        public CoolerDescription Description { get; }
+
+        public WorkingFluid Fluid { get; }
+
+        public ThrottleCycle Cycle { get; }
+
+        public Compressor Compressor { get; }
+
+        public Pressure LowPressure { get; }
+
+        public Pressure HighPressure { get; }
+
+        public Pressure EvaporatorPressure { get; }
+
+        public Pressure ThrottleInletPressure { get; }
+
+        public double Conductance { get; }
+
+        public State AfterCoolerOutlet { get; }
+
+        public State WarmEnd { get; }
+
+        private double WarmEndEnthalpy => Cycle.Kernel.HighInletEnthalpy;
+
+        private double Leak => (double)Description.HeatLeak.Watts;
+
+        /// <summary>Cooling with a perfect recuperator, W.</summary>
+        public double GreatestCooling(double cold)
+        {
+            double perMole = Cycle.Kernel.GreatestCooling(cold).Cooling;
+            return SuctionFlow(WarmEndEnthalpy + perMole) * perMole;
+        }
+
+        /// <summary>Flow in mol/s and duty in W with a conductance: the flow sets the duty, the duty the suction density.</summary>
+        public double FlowWithConductance(double cold, double conductance, out double duty)
+        {
+            double flow = SuctionFlow(WarmEndEnthalpy);
+            duty = 0;
+            for (int iteration = 0; iteration < 60; iteration++)
+            {
+                CounterFlowKernel recuperator = Cycle.Kernel.Recuperator(cold, flow);
+                duty = recuperator.Duty(conductance);
+                double next = SuctionFlow(recuperator.ColdOutletEnthalpy(duty));
+                if (Math.Abs(next - flow) <= 1e-12 * flow)
+                {
+                    // The duty belongs to this flow; a further step would change nothing but rounding.
+                    return flow;
+                }
+
+                duty *= next / flow;
+                flow = next;
+            }
+
+            return flow;
+        }
+
+        /// <summary>Conductance for a cooling in W; null when it is at or above the limit.</summary>
+        public double? RequiredConductance(double cold, double cooling)
+        {
+            double flow = SuctionFlow(WarmEndEnthalpy);
+            for (int iteration = 0; iteration < 60; iteration++)
+            {
+                double next = SuctionFlow(WarmEndEnthalpy + (cooling / flow));
+                bool settled = Math.Abs(next - flow) <= 1e-12 * flow;
+                flow = next;
+                if (settled)
+                {
+                    break;
+                }
+            }
+
+            return Cycle.Kernel.TryConductance(cold, flow, cooling, out double conductance) ? conductance : null;
+        }
+
+        /// <summary>Lowest temperature with the described conductance and leak, no load.</summary>
+        public LowestTemperature? LowestWithConductance()
+        {
+            double flow = SuctionFlow(WarmEndEnthalpy);
+            for (int iteration = 0; iteration < 60; iteration++)
+            {
+                double next = SuctionFlow(WarmEndEnthalpy + (Leak / flow));
+                bool settled = Math.Abs(next - flow) <= 1e-12 * flow;
+                flow = next;
+                if (settled)
+                {
+                    break;
+                }
+            }
+
+            return Cycle.Kernel.LowestTemperature(flow, Conductance, Leak) is { } limit
+                ? new(Temperature.FromKelvins(limit.Temperature), limit.AtEndOfIsobars)
+                : null;
+        }
+
+        public IReadOnlyList<CoolingPoint> Curve()
+        {
+            double cold = Description.Load.ColdTemperature.Kelvins;
+            double low = Description.CoolingCurve?.Lowest.Kelvins ?? Math.Max(Cycle.LowPressureIsobar.Lowest.Kelvins, cold - 25);
+            double high = Description.CoolingCurve?.Highest.Kelvins ?? Math.Min(Cycle.WarmEnd.Kelvins, cold + 100);
+            high = Math.Min(high, Cycle.WarmEnd.Kelvins - 1);
+            List<CoolingPoint> points = [];
+            for (int i = 0; i < CurvePoints; i++)
+            {
+                double t = low + ((high - low) * i / (CurvePoints - 1));
+                double flow = FlowWithConductance(t, Conductance, out double duty);
+                double outlet = Cycle.LowPressureIsobar.Table.Enthalpy(t) + (duty / flow);
+                points.Add(new(
+                    Temperature.FromKelvins(t),
+                    Power.FromWatts(GreatestCooling(t)),
+                    Power.FromWatts(flow * (outlet - WarmEndEnthalpy)),
+                    Power.FromWatts((flow * (outlet - WarmEndEnthalpy)) - Leak)));
+            }
+
+            return points;
+        }
+
+        public Circuit Circuit(State coldest, State discharge)
+        {
+            List<ExposedSurface> surfaces = [];
+            if (Description.Surroundings.ColdEndOpenToRoomAir)
+            {
+                surfaces.Add(new("cold end", coldest.Temperature));
+            }
+
+            if (Description.Surroundings.FeedLinesOpenToRoomAir && Description.Feeds.Count > 0)
+            {
+                surfaces.Add(new("feed and liquid lines", Description.Load.ColdTemperature));
+            }
+
+            List<FeedGas> feeds = [];
+            foreach (FeedDescription feed in Description.Feeds)
+            {
+                WorkingFluid gas = WorkingFluid.Mixture(feed.Composition.ToComposition());
+                bool condenses = gas.TryBubblePoint(Description.Load.ColdTemperature + feed.CondensingApproach, out State? liquid);
+                feeds.Add(new(feed.Name, Shares(gas.Composition), condenses ? liquid!.Pressure : Description.Atmosphere, condenses));
+            }
+
+            return new()
+            {
+                Contents = Shares(Fluid.Composition),
+                LowPressure = LowPressure,
+                HighPressure = HighPressure,
+                LocalAtmosphere = Description.Atmosphere,
+                ColdestSurface = coldest.Temperature,
+                DischargeTemperature = discharge.Temperature,
+                DischargeTemperatureLimit = Description.Compressor.DischargeTemperatureLimit,
+                HighPressureReliefSetting = Description.Surroundings.HighPressureRelief?.Absolute,
+                ColdLiquidCanBeShutIn = Description.Surroundings.ColdLiquidCanBeShutIn,
+                Feeds = feeds,
+                SurfacesOpenToRoomAir = surfaces,
+            };
+        }
+
+        private static List<SubstanceShare> Shares(Composition composition) =>
+            [.. composition.Components.Select((c, i) => new SubstanceShare(c.Name, composition.MoleFractions[i]))];
+
+        /// <summary>Flow drawn in at the suction, mol/s, for an enthalpy there in J/mol.</summary>
+        private double SuctionFlow(double enthalpy)
+        {
+            State suction = Fluid.AtEnthalpy(LowPressure, MolarEnergy.FromJoulesPerMole(enthalpy));
+            return Compressor.SweptVolumeFlow.CubicMetersPerSecond * Compressor.VolumetricEfficiency * suction.MolarDensity.MolesPerCubicMeter;
+        }
+    }
+}
