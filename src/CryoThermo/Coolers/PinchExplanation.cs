@@ -25,9 +25,9 @@ internal static class PinchExplanation
                 ? $"the high-pressure stream is still all gas there, {facts.WarmEndTemperature - dew:F1} K above its dew point of {dew:F1} K"
                 : "the high-pressure stream is gas there and condenses nowhere on its way";
         string gain = facts.GainFromColderWarmEnd is { } rise
-            ? $"; a warm end {PinchFacts.WarmEndStep:F0} K colder would add {rise:F0} J/mol to {facts.Cooling:F0} J/mol"
+            ? $"; a warm end {PinchFacts.WarmEndStep:F0} K colder would add {rise:F0} J/mol"
             : string.Empty;
-        return $"The warm end ({facts.WarmEndTemperature:F1} K) limits the cooling: {state}{gain}.";
+        return $"The warm end ({facts.WarmEndTemperature:F1} K) {Effect(facts)}: {state}{gain}.";
     }
 
     private static string ColdEnd(PinchFacts facts)
@@ -42,7 +42,7 @@ internal static class PinchExplanation
         string remedy = facts.LowBubblePoint is { } b && facts.Temperature - b < 2 * PinchFacts.WarmEndStep
             ? "; lower suction pressure or more of the most volatile component moves it down"
             : string.Empty;
-        return $"The cold end ({facts.Temperature:F1} K) limits the cooling to {facts.Cooling:F0} J/mol: {bubble}{remedy}.";
+        return $"The cold end ({facts.Temperature:F1} K) {Effect(facts)}: {bubble}{remedy}.";
     }
 
     private static string Inside(PinchFacts facts)
@@ -59,8 +59,12 @@ internal static class PinchExplanation
         string ratios = facts.CapacityRatioBelow is { } below && facts.CapacityRatioAbove is { } above
             ? $"; heat capacity low to high {below:F2} just below and {above:F2} just above"
             : string.Empty;
-        return $"An inner pinch at {facts.Temperature:F1} K limits the cooling to {facts.Cooling:F0} J/mol, {place}: {regions}{ratios}.";
+        return $"An inner pinch at {facts.Temperature:F1} K {Effect(facts)}, {place}: {regions}{ratios}.";
     }
+
+    private static string Effect(PinchFacts facts) => facts.Cooling > 0
+        ? $"limits the cooling to {facts.Cooling:F0} J/mol"
+        : $"leaves no cooling at all ({-facts.Cooling:F0} J/mol are missing)";
 
     private static string Name(PhaseRegion? region) => region switch
     {

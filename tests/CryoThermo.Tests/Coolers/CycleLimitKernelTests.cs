@@ -285,6 +285,8 @@ public class CycleLimitKernelTests
         Assert.Equal(PhaseRegion.Vapor, facts.HighRegionAbove);
         Assert.Equal(PhaseRegion.LiquidVapor, facts.HighRegionBelow);
         Assert.Equal(0, facts.GainFromColderWarmEnd!.Value, 1e-9);
+        Assert.True(facts.Cooling < 0);
+        Assert.Contains("leaves no cooling", PinchExplanation.Describe(facts), StringComparison.Ordinal);
         Assert.Contains("begins to condense (230.0 K)", PinchExplanation.Describe(facts), StringComparison.Ordinal);
     }
 

@@ -248,6 +248,25 @@ public class CounterFlowKernelTests
     }
 
     [Fact]
+    public void DerivativeOfTheConductanceAgreesWithDifferences()
+    {
+        for (int seed = 0; seed < 200; seed++)
+        {
+            CounterFlowKernel kernel = RandomExchanger(seed, out IsobarTable hot, out IsobarTable cold, out double[] figures);
+            foreach (double e in new[] { 0.1, 0.7, 0.99, 0.99999 })
+            {
+                double duty = e * kernel.GreatestDuty;
+                double step = 1e-4 * (1 - e) * duty;
+                ConductanceWalk walk = new(
+                    hot, figures[0], hot.Enthalpy(figures[3]), cold, figures[1], cold.Enthalpy(figures[2]) + (duty / figures[1]));
+                walk.Run(duty);
+                double differences = (kernel.Conductance(duty + step) - kernel.Conductance(duty - step)) / (2 * step);
+                Assert.Equal(1, walk.Derivative / differences, 1e-3);
+            }
+        }
+    }
+
+    [Fact]
     public void LeastApproachIsMetAndFoundAgain()
     {
         for (int seed = 0; seed < 1000; seed++)
