@@ -111,7 +111,7 @@ public sealed class CoolingCurveChart
         if (withConductance is not null)
         {
             Curve(
-                plot, cold, power.From(withConductance), ChartStyle.Vermilion, LinePattern.DenselyDashed,
+                plot, cold, power.From(withConductance), ChartStyle.Vermilion, LinePattern.Solid,
                 figure is null ? "given conductance" : $"conductance {figure}");
         }
 

@@ -39,7 +39,9 @@ public static class DesignCharts
             Demand = new(design.ColdTemperature.Kelvins, (double)design.Description.Load.Demanded.Watts),
             LowestIdealKelvins = Within(design, design.IdealLowestTemperature),
             LowestWithConductanceKelvins = Within(design, design.LowestTemperatureWithConductance),
-            Title = "Cooling against cold temperature",
+            Title = (double)design.Description.HeatLeak.Watts > 0
+                ? $"Cooling against cold temperature (described recuperator: leak of {(double)design.Description.HeatLeak.Watts:0.#} W taken off)"
+                : "Cooling against cold temperature",
         });
     }
 

@@ -78,7 +78,7 @@ public sealed class TemperatureDutyChart
 
         Curve(plot, power, hot, ChartStyle.Vermilion, LinePattern.Solid, "hot stream");
         Shade(plot, power, hotTwoPhase, hot, ChartStyle.Vermilion, "hot, two phases");
-        Curve(plot, power, cold, ChartStyle.Blue, LinePattern.DenselyDashed, "cold stream");
+        Curve(plot, power, cold, ChartStyle.Blue, LinePattern.Solid, "cold stream");
         Shade(plot, power, coldTwoPhase, cold, ChartStyle.Blue, "cold, two phases");
         MarkPinch(plot, power, duties, temperatures, width, height);
         ChartStyle.LegendBelow(plot, width);

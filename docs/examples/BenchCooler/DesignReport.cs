@@ -101,6 +101,7 @@ internal static class DesignReport
         output.WriteLine($"  pressure ratio         {c.PressureRatio:0.0}");
         output.WriteLine($"  power into the gas     {Watts(c.Power)}");
         output.WriteLine($"  discharge temperature  {Both(c.Discharge.Temperature)}");
+        output.WriteLine($"  heat through the shell {Watts(c.ShellHeat)}");
         output.WriteLine($"  after-cooler rejects   {Watts(design.AfterCoolerHeat)}");
         if (design.PreCoolerHeat is { } heat)
         {

@@ -8,6 +8,7 @@ namespace CryoThermo.Coolers;
 /// <param name="Speed">The shaft speed; null when the file gives the swept volume flow.</param>
 /// <param name="IsentropicEfficiency">Isentropic over real enthalpy rise, above 0 to 1.</param>
 /// <param name="VolumetricEfficiency">Gas drawn in over volume swept, both at suction state, above 0 to 1.</param>
+/// <param name="ShellHeatLossFraction">Share of the compression work that leaves through the shell, 0 to 0.95; 0 when not given.</param>
 /// <param name="DischargeTemperatureLimit">The maker's limit of the discharge temperature; null when not given.</param>
 public sealed record CompressorDescription(
     VolumeFlow SweptVolumeFlow,
@@ -15,4 +16,5 @@ public sealed record CompressorDescription(
     RotationalSpeed? Speed,
     double IsentropicEfficiency,
     double VolumetricEfficiency,
+    double ShellHeatLossFraction,
     Temperature? DischargeTemperatureLimit);

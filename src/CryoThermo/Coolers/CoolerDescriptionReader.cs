@@ -386,6 +386,7 @@ public static class CoolerDescriptionReader
                 "speed", required: !flowGiven, UnitNames.Speeds, new AllowedRange(0, 60000, LowExcluded: true));
             double? isentropic = reader.Number("isentropicEfficiency", required: true, Efficiency);
             double? volumetric = reader.Number("volumetricEfficiency", required: true, Efficiency);
+            double? shellLoss = reader.Number("shellHeatLossFraction", required: false, new AllowedRange(0, 0.95));
             Temperature? limit = reader.Quantity(
                 "dischargeTemperatureLimit", required: false, UnitNames.Temperatures, AnyTemperature);
             reader.RejectUnknownMembers();
@@ -399,7 +400,7 @@ public static class CoolerDescriptionReader
                 ? VolumeFlow.FromCubicMetersPerSecond(volume.CubicMeters * shaft.RevolutionsPerSecond)
                 : null;
             return flow is { } swept && isentropic is { } isentropicValue && volumetric is { } volumetricValue
-                ? new CompressorDescription(swept, displacement, speed, isentropicValue, volumetricValue, limit)
+                ? new CompressorDescription(swept, displacement, speed, isentropicValue, volumetricValue, shellLoss ?? 0, limit)
                 : null;
         }
 

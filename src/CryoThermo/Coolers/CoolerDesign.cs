@@ -213,7 +213,8 @@ public sealed class CoolerDesign
             remarks.Add("The pre-cooler's own power is not part of the power and of the percent of Carnot.");
         }
 
-        remarks.Add("Power is that taken up by the gas; the motor and the fan take more. Heat lost through the compressor shell is left out, so the true discharge is cooler.");
+        remarks.Add("Power is that taken up by the gas; the motor and the fan take more."
+            + (solver.Compressor.ShellHeatLossFraction > 0 ? string.Empty : " No heat is lost through the compressor shell here, so the true discharge is cooler."));
         return remarks;
     }
 
@@ -231,7 +232,10 @@ public sealed class CoolerDesign
             ThrottleInletPressure = HighPressure - description.Recuperator.HighSidePressureDrop;
             Conductance = description.Recuperator.ConductanceWattsPerKelvin;
             Compressor = new(
-                description.Compressor.SweptVolumeFlow, description.Compressor.IsentropicEfficiency, description.Compressor.VolumetricEfficiency);
+                description.Compressor.SweptVolumeFlow,
+                description.Compressor.IsentropicEfficiency,
+                description.Compressor.VolumetricEfficiency,
+                description.Compressor.ShellHeatLossFraction);
             AfterCoolerOutlet = Fluid.At(description.AfterCoolerOutletTemperature, HighPressure);
             WarmEnd = description.PreCoolerOutletTemperature is { } preCooled ? Fluid.At(preCooled, HighPressure) : AfterCoolerOutlet;
             Temperature warm = Fluid.AtEnthalpy(ThrottleInletPressure, WarmEnd.MolarEnthalpy).Temperature;
