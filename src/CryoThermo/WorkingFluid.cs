@@ -69,6 +69,14 @@ public sealed class WorkingFluid
     /// <summary>What was taken for each pair of components, from where, and what is estimated.</summary>
     public FluidPedigree Pedigree { get; }
 
+    /// <summary>The equation of state in plain doubles and spans, for callers with loops of their own.</summary>
+    [System.Diagnostics.CodeAnalysis.Experimental("CRYO001")]
+    public FugacityKernel FugacityKernel => new(Kernel.Equation);
+
+    /// <summary>The isothermal flash in plain doubles and spans, for callers with loops of their own.</summary>
+    [System.Diagnostics.CodeAnalysis.Experimental("CRYO001")]
+    public FlashKernel FlashKernel => new(Kernel);
+
     internal FluidKernel Kernel { get; }
 
     /// <summary>A pure fluid by chemical name, formula or ISO 817 designation, with the recommended model.</summary>

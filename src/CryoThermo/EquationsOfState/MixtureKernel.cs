@@ -73,6 +73,18 @@ internal abstract class MixtureKernel
     /// <param name="byVolume">dp/dv at constant temperature, Pa mol/m3.</param>
     public abstract double Pressure(double temperature, double molarDensity, ReadOnlySpan<double> x, Span<double> scratch, out double byVolume);
 
+    /// <summary>
+    /// ln(fugacity_i/(x_i 1 Pa)) at temperature and molar density, defined at every density, also where pressure is
+    /// negative. Returns the pressure, Pa.
+    /// </summary>
+    /// <param name="temperature">K, as given to <see cref="SetTemperature"/>.</param>
+    /// <param name="molarDensity">mol/m3.</param>
+    /// <param name="x">Mole fractions, sum 1.</param>
+    /// <param name="scratch">Scratch filled by <see cref="SetTemperature"/>.</param>
+    /// <param name="lnFugacityOverFraction">Receives one value a component.</param>
+    public abstract double LnFugacityAtDensity(
+        double temperature, double molarDensity, ReadOnlySpan<double> x, Span<double> scratch, Span<double> lnFugacityOverFraction);
+
     /// <summary>Molar volume over the mixture's pseudo-critical volume: below 1 a fluid is called liquid-like.</summary>
     public abstract double ReducedVolume(double molarDensity, ReadOnlySpan<double> x);
 

@@ -28,7 +28,7 @@ internal static class IsothermalFlash
     /// <param name="scratch">Kernel scratch; left filled for this temperature.</param>
     /// <param name="split">Receives the phases.</param>
     public static void Solve(
-        MixtureKernel kernel, double temperature, double pressure, ReadOnlySpan<double> z, Span<double> scratch, ref PhaseSplit split)
+        MixtureKernel kernel, double temperature, double pressure, ReadOnlySpan<double> z, scoped Span<double> scratch, ref PhaseSplit split)
     {
         int n = z.Length;
         Span<double> d = stackalloc double[n];
@@ -85,7 +85,7 @@ internal static class IsothermalFlash
     /// phases are known. Returns false when the start does not lead to two distinct phases.
     /// </summary>
     public static bool SolveFrom(
-        MixtureKernel kernel, double temperature, double pressure, ReadOnlySpan<double> z, Span<double> scratch, ref PhaseSplit split)
+        MixtureKernel kernel, double temperature, double pressure, ReadOnlySpan<double> z, scoped Span<double> scratch, ref PhaseSplit split)
     {
         int n = z.Length;
         Span<double> d = stackalloc double[n];

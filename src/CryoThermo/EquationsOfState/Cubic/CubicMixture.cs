@@ -281,6 +281,30 @@ internal sealed class CubicMixture : MixtureKernel
     }
 
     /// <inheritdoc/>
+    public override double LnFugacityAtDensity(
+        double temperature, double molarDensity, ReadOnlySpan<double> x, Span<double> scratch, Span<double> lnFugacityOverFraction)
+    {
+        double rt = gasConstant * temperature;
+        Span<double> pull = scratch.Slice(3 * count, count);
+        double attraction = Attraction(x, scratch[..count], pull, out double b);
+        double volume = 1 / molarDensity;
+        for (int i = 0; i < count; i++)
+        {
+            volume += x[i] * volumeShift[i];
+        }
+
+        Partial f = PartialDerivatives(temperature, volume, b, attraction);
+        double pressure = (rt / volume) - (rt * f.FV);
+        double lnIdeal = Math.Log(rt / volume);
+        for (int i = 0; i < count; i++)
+        {
+            lnFugacityOverFraction[i] = f.Fn + (f.FB * covolume[i]) + (2 * f.FD * pull[i]) + lnIdeal - (pressure * volumeShift[i] / rt);
+        }
+
+        return pressure;
+    }
+
+    /// <inheritdoc/>
     public override double ReducedVolume(double molarDensity, ReadOnlySpan<double> x)
     {
         double volume = 1 / molarDensity;
@@ -481,6 +505,7 @@ internal sealed class CubicMixture : MixtureKernel
         return new(
             F: -g - (d * f / t),
             Fn: -g,
+            FV: -gV - (d * fV / t),
             FT: d * f / (t * t),
             FB: -gB - (d * fB / t),
             FD: -f / t,
@@ -503,6 +528,7 @@ internal sealed class CubicMixture : MixtureKernel
     private readonly record struct Partial(
         double F,
         double Fn,
+        double FV,
         double FT,
         double FB,
         double FD,

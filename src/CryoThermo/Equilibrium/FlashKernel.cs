@@ -1,0 +1,64 @@
+using System.Diagnostics.CodeAnalysis;
+using CryoThermo.Diagnostics;
+
+namespace CryoThermo.Equilibrium;
+
+/// <summary>
+/// The isothermal flash in plain doubles: stability, two-phase split and final stability test. SI, molar. Nothing is
+/// allocated; immutable and thread-safe. The shape of this type may change before version 1.0.
+/// </summary>
+[Experimental("CRYO001")]
+public sealed class FlashKernel
+{
+    private readonly FluidKernel fluid;
+
+    internal FlashKernel(FluidKernel fluid)
+    {
+        this.fluid = fluid;
+    }
+
+    /// <summary>Number of components; the length of every span.</summary>
+    public int ComponentCount => fluid.ComponentCount;
+
+    /// <summary>Solves the flash.</summary>
+    /// <param name="temperature">K, 10 to 1000.</param>
+    /// <param name="pressure">Pa absolute, 0.001 to 2e8.</param>
+    /// <param name="moleFractions">Overall mole fractions in component order, sum 1 within 1e-6, zeros allowed.</param>
+    /// <param name="light">Receives the mole fractions of the less dense phase (the feed itself for a single phase).</param>
+    /// <param name="heavy">Receives the mole fractions of the denser phase (the feed itself for a single phase).</param>
+    /// <exception cref="ArgumentException">A span has another length than <see cref="ComponentCount"/>, or the fractions do not sum to 1.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">Temperature, pressure or a mole fraction is outside its range.</exception>
+    public FlashFigures Solve(double temperature, double pressure, ReadOnlySpan<double> moleFractions, Span<double> light, Span<double> heavy)
+    {
+        Guard.InRange(temperature, FluidKernel.MinTemperature, FluidKernel.MaxTemperature, "K");
+        Guard.InRange(pressure, FluidKernel.MinPressure, FluidKernel.MaxPressure, "Pa");
+        Guard.Length(moleFractions.Length, ComponentCount, nameof(moleFractions));
+        Guard.Length(light.Length, ComponentCount, nameof(light));
+        Guard.Length(heavy.Length, ComponentCount, nameof(heavy));
+        double sum = 0;
+        foreach (double fraction in moleFractions)
+        {
+            sum += Guard.InRange(fraction, 0, 1, "mol/mol", nameof(moleFractions));
+        }
+
+        if (Math.Abs(sum - 1) > 1e-6)
+        {
+            throw new ArgumentException($"moleFractions sum to {sum:R}; they must sum to 1 within 1e-6.", nameof(moleFractions));
+        }
+
+        Span<double> scratch = stackalloc double[fluid.Equation.ScratchLength];
+        PhaseSplit split = new(light, heavy);
+        CaloricFigures totals = fluid.Flash(temperature, pressure, moleFractions, scratch, ref split);
+        return new(
+            split.PhaseCount,
+            split.LightFraction,
+            split.HeavyFraction,
+            split.LightIsVapor,
+            split.LightDensity,
+            split.HeavyDensity,
+            totals.Enthalpy,
+            totals.Entropy,
+            totals.Volume,
+            split.StillUnstable);
+    }
+}
