@@ -73,7 +73,8 @@ internal static class IncipientPoint
         if (unknown == Unknown.Temperature || lnP < Math.Log(2e6))
         {
             Refine(kernel, z, bubble, unknown, ref lnT, ref lnP, scratch, lnK);
-            found = Newton(kernel, z, bubble, unknown, ref lnT, ref lnP, scratch, lnK, out residual) && IsDistinct(z, lnK);
+            found = Newton(kernel, z, bubble, unknown, ref lnT, ref lnP, scratch, lnK, out residual)
+                && IsOnItsSide(kernel, z, bubble, lnT, lnP, scratch, lnK);
         }
 
         if (!found)
@@ -129,6 +130,38 @@ internal static class IncipientPoint
         }
 
         return only;
+    }
+
+    // Past the critical point, and between two liquids, the equations have answers in which the bubble is the denser phase.
+    private static bool IsOnItsSide(
+        MixtureKernel kernel, ReadOnlySpan<double> z, bool bubble, double lnT, double lnP, Span<double> scratch, ReadOnlySpan<double> lnK)
+    {
+        if (!IsDistinct(z, lnK))
+        {
+            return false;
+        }
+
+        int n = z.Length;
+        Span<double> w = stackalloc double[n];
+        Span<double> lnPhi = stackalloc double[n];
+        double sum = 0;
+        for (int i = 0; i < n; i++)
+        {
+            w[i] = z[i] > 0 ? z[i] * Math.Exp(bubble ? lnK[i] : -lnK[i]) : 0;
+            sum += w[i];
+        }
+
+        for (int i = 0; i < n; i++)
+        {
+            w[i] /= sum;
+        }
+
+        double t = Math.Exp(lnT);
+        double p = Math.Exp(lnP);
+        kernel.SetTemperature(t, scratch);
+        double bulk = kernel.LnFugacityCoefficients(t, p, z, bubble ? DensityRoot.Liquid : DensityRoot.Vapor, scratch, lnPhi, out _);
+        double incipient = kernel.LnFugacityCoefficients(t, p, w, bubble ? DensityRoot.Vapor : DensityRoot.Liquid, scratch, lnPhi, out _);
+        return bubble ? incipient < bulk : incipient > bulk;
     }
 
     private static bool IsDistinct(ReadOnlySpan<double> z, ReadOnlySpan<double> lnK)
@@ -432,7 +465,8 @@ internal static class IncipientPoint
             lnP = Math.Log(startPressure);
             lnT = Math.Log(EstimateTemperature(kernel, z, bubble, startPressure, lnK));
             Refine(kernel, z, bubble, Unknown.Temperature, ref lnT, ref lnP, scratch, lnK);
-            started = Newton(kernel, z, bubble, Unknown.Temperature, ref lnT, ref lnP, scratch, lnK, out residual) && IsDistinct(z, lnK);
+            started = Newton(kernel, z, bubble, Unknown.Temperature, ref lnT, ref lnP, scratch, lnK, out residual)
+                && IsOnItsSide(kernel, z, bubble, lnT, lnP, scratch, lnK);
         }
 
         if (!started)
@@ -466,7 +500,8 @@ internal static class IncipientPoint
             double guess = hasPrevious ? other + (factor * (other - previousOther)) : other;
             double trialLnT = unknown == Unknown.Temperature ? guess : next;
             double trialLnP = unknown == Unknown.Temperature ? next : guess;
-            bool ok = Newton(kernel, z, bubble, unknown, ref trialLnT, ref trialLnP, scratch, trialLnK, out residual) && IsDistinct(z, trialLnK);
+            bool ok = Newton(kernel, z, bubble, unknown, ref trialLnT, ref trialLnP, scratch, trialLnK, out residual)
+                && IsOnItsSide(kernel, z, bubble, trialLnT, trialLnP, scratch, trialLnK);
             double moved = unknown == Unknown.Temperature ? Math.Abs(trialLnT - lnT) : Math.Abs(trialLnP - lnP);
             if (ok && moved > (unknown == Unknown.Temperature ? 0.2 : 2))
             {
