@@ -57,44 +57,47 @@ public static class FlashSoak
     }
 
     /// <summary>
-    /// Bubble and dew point at the pressure of the case: close to one side of each the flash must find one phase, to the other two, unless the
-    /// point was flagged as metastable. Close means 1e-5 of the temperature, or a tenth of the distance between the two points where that is
-    /// less. Phases is the number of points found.
+    /// Bubble and dew point at the pressure of the case. A bubble must be lighter than its liquid, a drop denser than its vapour. 1e-5 of the
+    /// temperature to either side the flash must find different phases (one and two; liquid and vapour where a nearly pure blend boils within
+    /// less), unless the point was flagged as metastable; 1e-3 where the two phases differ by less than 0.1 % in density, since next to the
+    /// critical point a split gains less Gibbs energy than rounding. Phases is the number of points found.
     /// </summary>
     public static SoakOutcome Boundaries(SoakCase soak)
     {
         Pressure pressure = Pressure.FromPascals(soak.Pressure);
-        State?[] points = [PointAt(soak, pressure, true), PointAt(soak, pressure, false)];
-        double step = 1e-5;
-        if (points is [{ } boiling, { } condensing])
+        int found = 0;
+        bool flagged = false;
+        string? failure = null;
+        foreach (bool bubble in new[] { true, false })
         {
-            double gap = Math.Abs(condensing.Temperature.Kelvins - boiling.Temperature.Kelvins);
-            step = Math.Min(step, 0.1 * gap / condensing.Temperature.Kelvins);
-        }
-
-        int found = points.Count(point => point is not null);
-        bool flagged = points.Any(point => point?.HasUnresolvedPhase == true);
-        foreach (State? point in points)
-        {
-            if (point is null || point.HasUnresolvedPhase)
+            if (PointAt(soak, pressure, bubble) is not { } point)
             {
                 continue;
             }
 
+            found++;
+            flagged |= point.HasUnresolvedPhase;
             double t = point.Temperature.Kelvins;
-            State below = soak.Fluid.At(Temperature.FromKelvins(t * (1 - step)), pressure);
-            State above = soak.Fluid.At(Temperature.FromKelvins(t * (1 + step)), pressure);
-            if (below.Phases.Count == above.Phases.Count)
+            string name = bubble ? "bubble" : "dew";
+            double light = point.Phases[0].MolarDensity.MolesPerCubicMeter;
+            double heavy = point.Phases[1].MolarDensity.MolesPerCubicMeter;
+            if (light > heavy * (1 + 1e-9))
             {
-                return new(
-                    $"{soak}: {(ReferenceEquals(point, points[0]) ? "bubble" : "dew")} point at {t:R} K, but {below.PhaseDescription} below and {above.PhaseDescription} above",
-                    found,
-                    flagged,
-                    0);
+                failure ??= $"{soak}: {name} point at {t:R} K, but its vapour has {light:G6} mol/m3 and its liquid {heavy:G6} mol/m3";
+            }
+            else if (!point.HasUnresolvedPhase)
+            {
+                double step = Math.Abs(heavy - light) < 1e-3 * heavy ? 1e-3 : 1e-5;
+                State below = soak.Fluid.At(Temperature.FromKelvins(t * (1 - step)), pressure);
+                State above = soak.Fluid.At(Temperature.FromKelvins(t * (1 + step)), pressure);
+                if (below.PhaseDescription == above.PhaseDescription)
+                {
+                    failure ??= $"{soak}: {name} point at {t:R} K, but {below.PhaseDescription} below and above";
+                }
             }
         }
 
-        return new(null, found, flagged, 0);
+        return new(failure, found, flagged, 0);
     }
 
     // Above the highest pressure of the line there is no point; how many were found is reported.
