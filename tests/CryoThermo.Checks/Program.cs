@@ -1,4 +1,6 @@
+using CryoThermo.Checks.Accuracy;
 using CryoThermo.Checks.Soak;
+using CryoThermo.Checks.Values;
 
 namespace CryoThermo.Checks;
 
@@ -18,9 +20,23 @@ internal static class Program
         {
             case ["soak", var kind, .. var options]:
                 return SoakCommand.Run(kind, options, Console.Out, Console.Error);
+            case ["accuracy", "differences"]:
+                Differences();
+                return 0;
             default:
                 Console.Error.WriteLine(Usage);
                 return 2;
+        }
+    }
+
+    private static void Differences()
+    {
+        foreach (NotedComparison c in CheckValues.Measured.SelectMany(NotedComparison.Of))
+        {
+            string with = c.Noted.FittedInteraction is { } k ? $" k={k}" : "";
+            string here = c.Here is { } h ? $"{h.MeanAbsolute:G3} {h.Bias:G3} {h.Largest:G3} n={h.Count} not solved {c.NotSolvedHere}" : "none";
+            Console.WriteLine(
+                $"{(c.IsMet ? "as noted" : "DIFFERS ")} {c.Set.Name} {c.Figure.Quantity} {c.Figure.Of}{with}: noted {c.Figure.MeanAbsolute} {c.Figure.Bias} {c.Figure.Largest} n={c.Figure.Points} not solved {c.Noted.NotSolved}; here {here}{(c.OnAllPoints ? " on all points" : "")}");
         }
     }
 }

@@ -84,6 +84,11 @@ internal static class IncipientPoint
 
         if (!found)
         {
+            found = FromFlashes(kernel, z, bubble, unknown, temperature, pressure, ref lnT, ref lnP, scratch, lnK, out residual);
+        }
+
+        if (!found)
+        {
             return false;
         }
 
@@ -434,6 +439,87 @@ internal static class IncipientPoint
         last[n] = 0;
         value[n] = bubble ? sum - 1 : 1 - sum;
         return largest;
+    }
+
+    // The line may not be reachable from low pressure: a light gas in carbon dioxide splits into two liquids on the way. Flashes along the
+    // unknown then show where a second phase vanishes, and their last split starts Newton.
+    private static bool FromFlashes(
+        MixtureKernel kernel,
+        ReadOnlySpan<double> z,
+        bool bubble,
+        Unknown unknown,
+        double temperature,
+        double pressure,
+        ref double lnT,
+        ref double lnP,
+        Span<double> scratch,
+        Span<double> lnK,
+        out double residual)
+    {
+        const int Cells = 60;
+        const int Halvings = 12;
+        residual = double.PositiveInfinity;
+        bool seeksPressure = unknown == Unknown.Pressure;
+        double lowest = Math.Log(seeksPressure ? 1e3 : 20);
+        double highest = Math.Log(seeksPressure ? 1e8 : 700);
+
+        // Bubbles vanish upwards in pressure and downwards in temperature, drops the other way: begin on that side.
+        bool fromAbove = bubble == seeksPressure;
+        double start = fromAbove ? highest : lowest;
+        double cellWidth = (fromAbove ? lowest - highest : highest - lowest) / Cells;
+        PhaseSplit split = new(stackalloc double[z.Length], stackalloc double[z.Length]);
+        double inside = start;
+        int cell = 0;
+        while (!IsInside(kernel, z, bubble, seeksPressure, temperature, pressure, inside, scratch, ref split))
+        {
+            if (++cell > Cells)
+            {
+                return false;
+            }
+
+            inside = start + (cell * cellWidth);
+        }
+
+        double outside = inside - cellWidth;
+        for (int halving = 0; halving < Halvings; halving++)
+        {
+            double middle = 0.5 * (inside + outside);
+            if (IsInside(kernel, z, bubble, seeksPressure, temperature, pressure, middle, scratch, ref split))
+            {
+                inside = middle;
+            }
+            else
+            {
+                outside = middle;
+            }
+        }
+
+        IsInside(kernel, z, bubble, seeksPressure, temperature, pressure, inside, scratch, ref split);
+        for (int i = 0; i < z.Length; i++)
+        {
+            lnK[i] = z[i] > 0 ? Math.Log(split.Light[i] / split.Heavy[i]) : 0;
+        }
+
+        lnT = seeksPressure ? Math.Log(temperature) : inside;
+        lnP = seeksPressure ? inside : Math.Log(pressure);
+        return Newton(kernel, z, bubble, unknown, ref lnT, ref lnP, scratch, lnK, out residual)
+            && IsOnItsSide(kernel, z, bubble, lnT, lnP, scratch, lnK);
+    }
+
+    // Vapour beside liquid, with less of the phase that is to vanish.
+    private static bool IsInside(
+        MixtureKernel kernel,
+        ReadOnlySpan<double> z,
+        bool bubble,
+        bool seeksPressure,
+        double temperature,
+        double pressure,
+        double at,
+        Span<double> scratch,
+        ref PhaseSplit split)
+    {
+        IsothermalFlash.Solve(kernel, seeksPressure ? temperature : Math.Exp(at), seeksPressure ? Math.Exp(at) : pressure, z, scratch, ref split);
+        return split.PhaseCount == 2 && split.LightIsVapor && (bubble ? split.LightFraction : split.HeavyFraction) < 0.5;
     }
 
     // Walks the line from low pressure (or low temperature) towards the target, halving the step on failure.
