@@ -20,8 +20,14 @@ internal static class Program
         {
             case ["soak", var kind, .. var options]:
                 return SoakCommand.Run(kind, options, Console.Out, Console.Error);
+            case ["accuracy"]:
+                File.WriteAllText("docs/accuracy.md", AccuracyDocument.Write());
+                return 0;
             case ["accuracy", "differences"]:
                 Differences();
+                return 0;
+            case ["accuracy", var file]:
+                File.WriteAllText(file, AccuracyDocument.Write());
                 return 0;
             default:
                 Console.Error.WriteLine(Usage);

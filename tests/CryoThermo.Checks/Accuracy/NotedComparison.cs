@@ -32,8 +32,8 @@ public sealed record NotedComparison(MeasuredSet Set, NotedDeviation Noted, Note
 
             SubstanceCatalog catalog = PairCatalog.With(interactions);
             int most = set.Components.Count == 1 ? 15 : 12;
-            SetComparison sample = SetComparison.Create(set, FluidModel.PengRobinson, catalog, SetComparison.Evenly(set.Points.Count, most));
-            SetComparison all = SetComparison.Create(set, FluidModel.PengRobinson, catalog, Enumerable.Range(0, set.Points.Count));
+            SetComparison sample = SetComparison.Create(set, FluidModel.PengRobinson, catalog, SetComparison.Evenly(SetComparison.Inner(set), most));
+            SetComparison all = SetComparison.Create(set, FluidModel.PengRobinson, catalog, SetComparison.Inner(set));
             foreach (NotedFigure figure in noted.Figures)
             {
                 Deviations? onSample = sample.Of(figure.Quantity, figure.Of);

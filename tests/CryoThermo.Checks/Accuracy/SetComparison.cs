@@ -11,8 +11,8 @@ namespace CryoThermo.Checks.Accuracy;
 /// <param name="Points">Number of points tried.</param>
 /// <param name="NotSolved">Points where the model has no such equilibrium.</param>
 /// <param name="Flagged">
-/// Points where the answer is metastable: a bubble or dew point above which another phase exists, or a single-phase density where the model
-/// has two phases.
+/// Points where the answer is metastable: a bubble or dew point above which another phase exists, or a single-phase state where the model
+/// has two phases or another one.
 /// </param>
 public sealed record SetComparison(IReadOnlyList<Deviations> Figures, int Points, int NotSolved, int Flagged)
 {
@@ -38,9 +38,21 @@ public sealed record SetComparison(IReadOnlyList<Deviations> Figures, int Points
             [.. work.Values.Select(v => new Deviations(v.Key.Quantity, v.Key.Of, v.Value))], tried, work.NotSolved, work.Flagged);
     }
 
+    /// <summary>Points where every component is present; the end points of a mixture set belong to its pure fluids.</summary>
+    public static IReadOnlyList<int> Inner(MeasuredSet set) =>
+        [.. Enumerable.Range(0, set.Points.Count).Where(point => set.Components.Count == 1
+            || (set.FractionsOf(point, BulkOf(set)) is not { } x ? set.Kind != MeasuredKind.VaporComposition : x.All(f => f > 0)))];
+
     /// <summary>Evenly picked points, first and last among them.</summary>
-    public static IEnumerable<int> Evenly(int count, int most) =>
-        count <= most ? Enumerable.Range(0, count) : Enumerable.Range(0, most).Select(i => (int)Math.Round(i * (count - 1.0) / (most - 1)));
+    public static IEnumerable<int> Evenly(IReadOnlyList<int> points, int most) =>
+        points.Count <= most ? points : Enumerable.Range(0, most).Select(i => points[(int)Math.Round(i * (points.Count - 1.0) / (most - 1))]);
+
+    private static MeasuredQuantity BulkOf(MeasuredSet set) => set.Kind switch
+    {
+        MeasuredKind.VaporLiquid or MeasuredKind.Bubble or MeasuredKind.BubbleWithDensity or MeasuredKind.LiquidComposition => MeasuredQuantity.LiquidFraction,
+        MeasuredKind.Dew or MeasuredKind.VaporComposition => MeasuredQuantity.VaporFraction,
+        _ => MeasuredQuantity.OverallFraction,
+    };
 
     private sealed class Work(MeasuredSet set, FluidModel model, SubstanceCatalog catalog)
     {
@@ -180,23 +192,23 @@ public sealed record SetComparison(IReadOnlyList<Deviations> Figures, int Points
             }
 
             double pressure = set.ValueOf(point, MeasuredQuantity.Pressure)!.Value;
+            if (pressure > FluidKernel.MaxPressure)
+            {
+                return false;
+            }
+
             WorkingFluid fluid = FluidOf(z);
             double mass = fluid.Composition.MolarMass.KilogramsPerMole;
             State state = fluid.At(Temperature.FromKelvins(temperature), Pressure.FromPascals(pressure));
-            List<PhaseFigures> candidates = [state.Result.Phases[0].Figures];
-            if (state.Phases.Count > 1)
-            {
-                Flagged++;
-                double[] scratch = new double[fluid.Kernel.Equation.ScratchLength];
-                fluid.Kernel.Equation.SetTemperature(temperature, scratch);
-                candidates =
-                [
-                    fluid.Kernel.Phase(temperature, pressure, z, DensityRoot.Liquid, scratch),
-                    fluid.Kernel.Phase(temperature, pressure, z, DensityRoot.Vapor, scratch),
-                ];
-            }
+            double[] scratch = new double[fluid.Kernel.Equation.ScratchLength];
+            fluid.Kernel.Equation.SetTemperature(temperature, scratch);
+            PhaseFigures[] candidates =
+            [
+                fluid.Kernel.Phase(temperature, pressure, z, DensityRoot.Liquid, scratch),
+                fluid.Kernel.Phase(temperature, pressure, z, DensityRoot.Vapor, scratch),
+            ];
 
-            // Where the model has two phases at a measured single-phase state, the root nearer to the measured value is compared.
+            // The root nearer to the measured value is compared; flagged where the model has two phases there, or the other phase.
             Nearest(MeasuredQuantity.Density, f => f.MolarDensity * mass, set.ValueOf(point, MeasuredQuantity.MassDensity));
             Nearest(MeasuredQuantity.SpeedOfSound, f => f.SpeedOfSound, set.ValueOf(point, MeasuredQuantity.SpeedOfSound));
             Nearest(MeasuredQuantity.HeatCapacity, f => f.IsobaricHeatCapacity, set.ValueOf(point, MeasuredQuantity.IsobaricHeatCapacity));
@@ -207,7 +219,9 @@ public sealed record SetComparison(IReadOnlyList<Deviations> Figures, int Points
             {
                 if (measured is { } value)
                 {
-                    Relative(quantity, candidates.Select(of).MinBy(v => Math.Abs(v - value)), value);
+                    PhaseFigures nearest = candidates.MinBy(f => Math.Abs(of(f) - value));
+                    Flagged += state.Phases.Count > 1 || Math.Abs((nearest.MolarDensity / state.Phases[0].MolarDensity.MolesPerCubicMeter) - 1) > 1e-6 ? 1 : 0;
+                    Relative(quantity, of(nearest), value);
                 }
             }
         }
