@@ -21,7 +21,7 @@ internal static class Program
             case ["soak", var kind, .. var options]:
                 return SoakCommand.Run(kind, options, Console.Out, Console.Error);
             case ["accuracy"]:
-                File.WriteAllText("docs/accuracy.md", AccuracyDocument.Write());
+                File.WriteAllText(Path.Combine(Root(), "docs", "accuracy.md"), AccuracyDocument.Write());
                 return 0;
             case ["accuracy", "differences"]:
                 Differences();
@@ -33,6 +33,17 @@ internal static class Program
                 Console.Error.WriteLine(Usage);
                 return 2;
         }
+    }
+
+    private static string Root()
+    {
+        DirectoryInfo? folder = new(Environment.CurrentDirectory);
+        while (folder is not null && !File.Exists(Path.Combine(folder.FullName, "CryoThermo.sln")))
+        {
+            folder = folder.Parent;
+        }
+
+        return folder?.FullName ?? throw new InvalidOperationException("Run inside the repository, or name the file to write.");
     }
 
     private static void Differences()

@@ -17,7 +17,7 @@ public static class RegressionCalculations
         FluidOf(split.Components, split.MoleFractions, split.Interactions).At(Temperature.FromKelvins(split.Temperature), Pressure.FromPascals(split.Pressure));
 
     /// <summary>Each figure of a regression state: name, value there, value here.</summary>
-    public static IReadOnlyList<(string Name, double There, double Here)> FiguresOf(RegressionState state)
+    public static IReadOnlyList<RegressionFigure> FiguresOf(RegressionState state)
     {
         WorkingFluid fluid = FluidOf(state.Components, state.MoleFractions, state.Interactions);
         MixtureKernel equation = fluid.Kernel.Equation;
@@ -39,18 +39,18 @@ public static class RegressionCalculations
         equation.LnFugacityCoefficients(t, p, x, root, scratch, lnPhi, out _);
         return
         [
-            ("compressibility factor", state.CompressibilityFactor, p / (figures.MolarDensity * equation.GasConstant * t)),
-            ("molar volume", state.MolarVolume, 1 / figures.MolarDensity),
-            ("mass density", state.MassDensity, figures.MolarDensity * fluid.Kernel.MolarMass(x)),
-            ("enthalpy departure", state.EnthalpyDeparture, residual.Enthalpy),
-            ("entropy departure", state.EntropyDeparture, residual.Entropy),
-            ("enthalpy", state.Enthalpy, figures.Enthalpy),
-            ("entropy", state.Entropy, figures.Entropy),
-            ("isobaric heat capacity", state.IsobaricHeatCapacity, figures.IsobaricHeatCapacity),
-            ("isochoric heat capacity", state.IsochoricHeatCapacity, figures.IsochoricHeatCapacity),
-            ("speed of sound", state.SpeedOfSound, figures.SpeedOfSound),
-            ("Joule-Thomson coefficient", state.JouleThomsonCoefficient, figures.JouleThomson),
-            .. state.Components.Select((name, i) => ("ln fugacity coefficient of " + name, state.LnFugacityCoefficients[i], lnPhi[i])),
+            new("compressibility factor", state.CompressibilityFactor, p / (figures.MolarDensity * equation.GasConstant * t), false),
+            new("molar volume", state.MolarVolume, 1 / figures.MolarDensity, false),
+            new("mass density", state.MassDensity, figures.MolarDensity * fluid.Kernel.MolarMass(x), false),
+            new("enthalpy departure", state.EnthalpyDeparture, residual.Enthalpy, false),
+            new("entropy departure", state.EntropyDeparture, residual.Entropy, false),
+            new("enthalpy", state.Enthalpy, figures.Enthalpy, false),
+            new("entropy", state.Entropy, figures.Entropy, false),
+            new("isobaric heat capacity", state.IsobaricHeatCapacity, figures.IsobaricHeatCapacity, true),
+            new("isochoric heat capacity", state.IsochoricHeatCapacity, figures.IsochoricHeatCapacity, true),
+            new("speed of sound", state.SpeedOfSound, figures.SpeedOfSound, true),
+            new("Joule-Thomson coefficient", state.JouleThomsonCoefficient, figures.JouleThomson, true),
+            .. state.Components.Select((name, i) => new RegressionFigure("ln fugacity coefficient of " + name, state.LnFugacityCoefficients[i], lnPhi[i], false)),
         ];
     }
 }

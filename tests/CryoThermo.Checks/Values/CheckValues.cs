@@ -24,6 +24,7 @@ public static class CheckValues
 
     private static readonly Lazy<RegressionFile> RegressionValues = new(static () => Read<RegressionFile>("regression-states.json"));
     private static readonly Lazy<ExampleFile> ExampleValues = new(static () => Read<ExampleFile>("published-examples.json"));
+    private static readonly Lazy<ReasonFile> ReasonValues = new(static () => Read<ReasonFile>("difference-reasons.json"));
     private static readonly Lazy<TableFile> TableValues = new(static () => Read<TableFile>("enthalpy-difference-tables.json"));
 
     /// <summary>Measured sets that a fluid model without solids and transport can be compared with.</summary>
@@ -66,7 +67,10 @@ public static class CheckValues
     public static RoundedPressureList VaporPressures { get; } = Read<RoundedPressureList>("vapor-pressures.json");
 
     /// <summary>Why some noted deviations are not met, by set and quantity.</summary>
-    public static IReadOnlyList<DifferenceReason> Reasons { get; } = Read<ReasonFile>("difference-reasons.json").Reasons;
+    public static IReadOnlyList<DifferenceReason> Reasons => ReasonValues.Value.Reasons;
+
+    /// <summary>What a reader of a set should know.</summary>
+    public static IReadOnlyList<SetRemark> Remarks => ReasonValues.Value.Remarks;
 
     private static T Read<T>(string file)
     {
@@ -92,5 +96,5 @@ public static class CheckValues
 
     private sealed record TableFile(string About, IReadOnlyList<PairInteraction> Interactions, IReadOnlyList<EnthalpyDifferenceTable> Blends);
 
-    private sealed record ReasonFile(string About, IReadOnlyList<DifferenceReason> Reasons);
+    private sealed record ReasonFile(string About, IReadOnlyList<DifferenceReason> Reasons, IReadOnlyList<SetRemark> Remarks);
 }
