@@ -73,7 +73,7 @@ internal static class CaloricFlash
 
         double tolerance = variable == CaloricVariable.Enthalpy ? 1e-10 : 1e-13;
         int stalled = 0;
-        double lastMiss = double.PositiveInfinity;
+        double leastMiss = double.PositiveInfinity;
         for (int iteration = 0; iteration < 200; iteration++)
         {
             CaloricFigures totals = fluid.Flash(t, pressure, z, scratch, ref split);
@@ -102,11 +102,11 @@ internal static class CaloricFlash
             }
 
             double next = t - (miss / slope);
-            stalled = Math.Abs(miss) < 0.5 * lastMiss ? 0 : stalled + 1;
-            lastMiss = Math.Abs(miss);
+            stalled = Math.Abs(miss) < 0.5 * leastMiss ? 0 : stalled + 1;
+            leastMiss = Math.Min(leastMiss, Math.Abs(miss));
             if (!(next > low && next < high) || stalled >= 3)
             {
-                // Kinks at phase boundaries can make Newton swing; halving always shrinks the bracket.
+                // Kinks at phase boundaries can make Newton swing, even between two points for ever; halving always shrinks the bracket.
                 next = 0.5 * (low + high);
                 stalled = 0;
             }
@@ -117,7 +117,7 @@ internal static class CaloricFlash
         throw new ConvergenceException(
             variable == CaloricVariable.Enthalpy ? "Flash at given enthalpy" : "Flash at given entropy",
             $"p = {pressure:G9} Pa, target {target:G12}, bracket {low:R} to {high:R} K",
-            Math.Abs(lastMiss),
+            leastMiss,
             "Report this case; a neighbouring pressure will work.");
     }
 

@@ -73,12 +73,18 @@ internal static class IncipientPoint
         if (unknown == Unknown.Temperature || lnP < Math.Log(2e6))
         {
             Refine(kernel, z, bubble, unknown, ref lnT, ref lnP, scratch, lnK);
-            found = Newton(kernel, z, bubble, unknown, ref lnT, ref lnP, scratch, lnK, out residual) && IsDistinct(z, lnK);
+            found = Newton(kernel, z, bubble, unknown, ref lnT, ref lnP, scratch, lnK, out residual)
+                && IsOnItsSide(kernel, z, bubble, lnT, lnP, scratch, lnK);
         }
 
         if (!found)
         {
             found = Follow(kernel, z, bubble, unknown, Math.Log(temperature), Math.Log(pressure), ref lnT, ref lnP, scratch, lnK, out residual);
+        }
+
+        if (!found)
+        {
+            found = FromFlashes(kernel, z, bubble, unknown, temperature, pressure, ref lnT, ref lnP, scratch, lnK, out residual);
         }
 
         if (!found)
@@ -129,6 +135,38 @@ internal static class IncipientPoint
         }
 
         return only;
+    }
+
+    // Past the critical point, and between two liquids, the equations have answers in which the bubble is the denser phase.
+    private static bool IsOnItsSide(
+        MixtureKernel kernel, ReadOnlySpan<double> z, bool bubble, double lnT, double lnP, Span<double> scratch, ReadOnlySpan<double> lnK)
+    {
+        if (!IsDistinct(z, lnK))
+        {
+            return false;
+        }
+
+        int n = z.Length;
+        Span<double> w = stackalloc double[n];
+        Span<double> lnPhi = stackalloc double[n];
+        double sum = 0;
+        for (int i = 0; i < n; i++)
+        {
+            w[i] = z[i] > 0 ? z[i] * Math.Exp(bubble ? lnK[i] : -lnK[i]) : 0;
+            sum += w[i];
+        }
+
+        for (int i = 0; i < n; i++)
+        {
+            w[i] /= sum;
+        }
+
+        double t = Math.Exp(lnT);
+        double p = Math.Exp(lnP);
+        kernel.SetTemperature(t, scratch);
+        double bulk = kernel.LnFugacityCoefficients(t, p, z, bubble ? DensityRoot.Liquid : DensityRoot.Vapor, scratch, lnPhi, out _);
+        double incipient = kernel.LnFugacityCoefficients(t, p, w, bubble ? DensityRoot.Vapor : DensityRoot.Liquid, scratch, lnPhi, out _);
+        return bubble ? incipient < bulk : incipient > bulk;
     }
 
     private static bool IsDistinct(ReadOnlySpan<double> z, ReadOnlySpan<double> lnK)
@@ -403,6 +441,87 @@ internal static class IncipientPoint
         return largest;
     }
 
+    // The line may not be reachable from low pressure: a light gas in carbon dioxide splits into two liquids on the way. Flashes along the
+    // unknown then show where a second phase vanishes, and their last split starts Newton.
+    private static bool FromFlashes(
+        MixtureKernel kernel,
+        ReadOnlySpan<double> z,
+        bool bubble,
+        Unknown unknown,
+        double temperature,
+        double pressure,
+        ref double lnT,
+        ref double lnP,
+        Span<double> scratch,
+        Span<double> lnK,
+        out double residual)
+    {
+        const int Cells = 60;
+        const int Halvings = 12;
+        residual = double.PositiveInfinity;
+        bool seeksPressure = unknown == Unknown.Pressure;
+        double lowest = Math.Log(seeksPressure ? 1e3 : 20);
+        double highest = Math.Log(seeksPressure ? 1e8 : 700);
+
+        // Bubbles vanish upwards in pressure and downwards in temperature, drops the other way: begin on that side.
+        bool fromAbove = bubble == seeksPressure;
+        double start = fromAbove ? highest : lowest;
+        double cellWidth = (fromAbove ? lowest - highest : highest - lowest) / Cells;
+        PhaseSplit split = new(stackalloc double[z.Length], stackalloc double[z.Length]);
+        double inside = start;
+        int cell = 0;
+        while (!IsInside(kernel, z, bubble, seeksPressure, temperature, pressure, inside, scratch, ref split))
+        {
+            if (++cell > Cells)
+            {
+                return false;
+            }
+
+            inside = start + (cell * cellWidth);
+        }
+
+        double outside = inside - cellWidth;
+        for (int halving = 0; halving < Halvings; halving++)
+        {
+            double middle = 0.5 * (inside + outside);
+            if (IsInside(kernel, z, bubble, seeksPressure, temperature, pressure, middle, scratch, ref split))
+            {
+                inside = middle;
+            }
+            else
+            {
+                outside = middle;
+            }
+        }
+
+        IsInside(kernel, z, bubble, seeksPressure, temperature, pressure, inside, scratch, ref split);
+        for (int i = 0; i < z.Length; i++)
+        {
+            lnK[i] = z[i] > 0 ? Math.Log(split.Light[i] / split.Heavy[i]) : 0;
+        }
+
+        lnT = seeksPressure ? Math.Log(temperature) : inside;
+        lnP = seeksPressure ? inside : Math.Log(pressure);
+        return Newton(kernel, z, bubble, unknown, ref lnT, ref lnP, scratch, lnK, out residual)
+            && IsOnItsSide(kernel, z, bubble, lnT, lnP, scratch, lnK);
+    }
+
+    // Vapour beside liquid, with less of the phase that is to vanish.
+    private static bool IsInside(
+        MixtureKernel kernel,
+        ReadOnlySpan<double> z,
+        bool bubble,
+        bool seeksPressure,
+        double temperature,
+        double pressure,
+        double at,
+        Span<double> scratch,
+        ref PhaseSplit split)
+    {
+        IsothermalFlash.Solve(kernel, seeksPressure ? temperature : Math.Exp(at), seeksPressure ? Math.Exp(at) : pressure, z, scratch, ref split);
+        return split.PhaseCount == 2 && split.LightIsVapor && (bubble ? split.LightFraction : split.HeavyFraction) < 0.5;
+    }
+
     // Walks the line from low pressure (or low temperature) towards the target, halving the step on failure.
     private static bool Follow(
         MixtureKernel kernel,
@@ -432,7 +551,8 @@ internal static class IncipientPoint
             lnP = Math.Log(startPressure);
             lnT = Math.Log(EstimateTemperature(kernel, z, bubble, startPressure, lnK));
             Refine(kernel, z, bubble, Unknown.Temperature, ref lnT, ref lnP, scratch, lnK);
-            started = Newton(kernel, z, bubble, Unknown.Temperature, ref lnT, ref lnP, scratch, lnK, out residual) && IsDistinct(z, lnK);
+            started = Newton(kernel, z, bubble, Unknown.Temperature, ref lnT, ref lnP, scratch, lnK, out residual)
+                && IsOnItsSide(kernel, z, bubble, lnT, lnP, scratch, lnK);
         }
 
         if (!started)
@@ -466,7 +586,8 @@ internal static class IncipientPoint
             double guess = hasPrevious ? other + (factor * (other - previousOther)) : other;
             double trialLnT = unknown == Unknown.Temperature ? guess : next;
             double trialLnP = unknown == Unknown.Temperature ? next : guess;
-            bool ok = Newton(kernel, z, bubble, unknown, ref trialLnT, ref trialLnP, scratch, trialLnK, out residual) && IsDistinct(z, trialLnK);
+            bool ok = Newton(kernel, z, bubble, unknown, ref trialLnT, ref trialLnP, scratch, trialLnK, out residual)
+                && IsOnItsSide(kernel, z, bubble, trialLnT, trialLnP, scratch, trialLnK);
             double moved = unknown == Unknown.Temperature ? Math.Abs(trialLnT - lnT) : Math.Abs(trialLnP - lnP);
             if (ok && moved > (unknown == Unknown.Temperature ? 0.2 : 2))
             {

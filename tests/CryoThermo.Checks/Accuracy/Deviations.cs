@@ -1,0 +1,25 @@
+using CryoThermo.Checks.Values;
+
+namespace CryoThermo.Checks.Accuracy;
+
+/// <summary>Calculated minus measured of one quantity over the points of a set: percent, or mole fraction.</summary>
+/// <param name="Quantity">The quantity.</param>
+/// <param name="Of">The component, for mole fractions.</param>
+/// <param name="Values">One value a point solved.</param>
+public sealed record Deviations(MeasuredQuantity Quantity, string? Of, IReadOnlyList<double> Values)
+{
+    /// <summary>Number of points.</summary>
+    public int Count => Values.Count;
+
+    /// <summary>Mean of the absolute values.</summary>
+    public double MeanAbsolute => Values.Count == 0 ? double.NaN : Values.Average(Math.Abs);
+
+    /// <summary>Mean.</summary>
+    public double Bias => Values.Count == 0 ? double.NaN : Values.Average();
+
+    /// <summary>The one of largest absolute value.</summary>
+    public double Largest => Values.Count == 0 ? double.NaN : Values.MaxBy(Math.Abs);
+
+    /// <summary>Percent for relative deviations, mole fraction for compositions.</summary>
+    public bool IsFraction => Quantity == MeasuredQuantity.VaporFraction;
+}

@@ -1,0 +1,59 @@
+using CryoThermo.Checks.Accuracy;
+using CryoThermo.Checks.Soak;
+using CryoThermo.Checks.Values;
+
+namespace CryoThermo.Checks;
+
+/// <summary>The commands: accuracy (writes docs/accuracy.md) and soak (random cases against the rules an answer must keep).</summary>
+internal static class Program
+{
+    private const string Usage = """
+        accuracy [FILE]                      compare with measurements and published figures; writes docs/accuracy.md, or FILE
+        accuracy differences                 print how each set compares with its noted deviation
+        soak slice                           2 000 flashes, 200 enthalpy and entropy solves, 20 dense searches
+        soak flashes|enthalpy|boundaries|scan [--count N] [--seed N] [--case N]
+        """;
+
+    public static int Main(string[] arguments)
+    {
+        switch (arguments)
+        {
+            case ["soak", var kind, .. var options]:
+                return SoakCommand.Run(kind, options, Console.Out, Console.Error);
+            case ["accuracy"]:
+                File.WriteAllText(Path.Combine(Root(), "docs", "accuracy.md"), AccuracyDocument.Write());
+                return 0;
+            case ["accuracy", "differences"]:
+                Differences();
+                return 0;
+            case ["accuracy", var file]:
+                File.WriteAllText(file, AccuracyDocument.Write());
+                return 0;
+            default:
+                Console.Error.WriteLine(Usage);
+                return 2;
+        }
+    }
+
+    private static string Root()
+    {
+        DirectoryInfo? folder = new(Environment.CurrentDirectory);
+        while (folder is not null && !File.Exists(Path.Combine(folder.FullName, "CryoThermo.sln")))
+        {
+            folder = folder.Parent;
+        }
+
+        return folder?.FullName ?? throw new InvalidOperationException("Run inside the repository, or name the file to write.");
+    }
+
+    private static void Differences()
+    {
+        foreach (NotedComparison c in CheckValues.Measured.SelectMany(NotedComparison.Of))
+        {
+            string with = c.Noted.FittedInteraction is { } k ? $" k={k}" : "";
+            string here = c.Here is { } h ? $"{h.MeanAbsolute:G3} {h.Bias:G3} {h.Largest:G3} n={h.Count} not solved {c.NotSolvedHere}" : "none";
+            Console.WriteLine(
+                $"{(c.IsMet ? "as noted" : "DIFFERS ")} {c.Set.Name} {c.Figure.Quantity} {c.Figure.Of}{with}: noted {c.Figure.MeanAbsolute} {c.Figure.Bias} {c.Figure.Largest} n={c.Figure.Points} not solved {c.Noted.NotSolved}; here {here}{(c.OnAllPoints ? " on all points" : "")}");
+        }
+    }
+}

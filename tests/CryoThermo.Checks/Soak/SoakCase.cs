@@ -1,0 +1,92 @@
+using System.Text;
+
+namespace CryoThermo.Checks.Soak;
+
+/// <summary>One random case: a blend at a temperature and pressure. Immutable.</summary>
+public sealed class SoakCase
+{
+    private static readonly string[] Substances =
+    [
+        "nitrogen", "argon", "oxygen", "methane", "ethylene", "ethane", "propane", "isobutane", "n-butane", "isopentane",
+    ];
+
+    private SoakCase(int seed, int number, FluidModel model, (string Substance, double MoleFraction)[] blend, double temperature, double pressure)
+    {
+        Seed = seed;
+        Number = number;
+        Blend = blend;
+        Temperature = temperature;
+        Pressure = pressure;
+        Fluid = WorkingFluid.Mixture(blend).WithModel(model);
+    }
+
+    /// <summary>Seed of the run.</summary>
+    public int Seed { get; }
+
+    /// <summary>Number of the case in the run.</summary>
+    public int Number { get; }
+
+    /// <summary>Substances and mole fractions.</summary>
+    public IReadOnlyList<(string Substance, double MoleFraction)> Blend { get; }
+
+    /// <summary>K.</summary>
+    public double Temperature { get; }
+
+    /// <summary>Pa.</summary>
+    public double Pressure { get; }
+
+    /// <summary>The blend with its model.</summary>
+    public WorkingFluid Fluid { get; }
+
+    /// <summary>
+    /// The case of a seed and number: 2 to 6 of ten substances, uniform on the simplex with traces down to 1e-6 in every third blend,
+    /// 70 to 400 K, 1 kPa to 15 MPa uniform in the logarithm; every fourth case with Soave-Redlich-Kwong, the others with Peng-Robinson.
+    /// </summary>
+    public static SoakCase Create(int seed, int number)
+    {
+        CaseRandom random = new(seed, number);
+        int count = 2 + random.Whole(5);
+        string[] pool = [.. Substances];
+        for (int i = 0; i < count; i++)
+        {
+            int pick = i + random.Whole(pool.Length - i);
+            (pool[i], pool[pick]) = (pool[pick], pool[i]);
+        }
+
+        double[] x = new double[count];
+        random.Simplex(x, 1);
+        if (random.Whole(3) == 0)
+        {
+            int traces = 1 + random.Whole(count - 1);
+            for (int i = 0; i < traces; i++)
+            {
+                x[i] = Math.Pow(10, random.Uniform(-6, -2));
+            }
+
+            double rest = 1 - x[..traces].Sum();
+            double sum = x[traces..].Sum();
+            for (int i = traces; i < count; i++)
+            {
+                x[i] *= rest / sum;
+            }
+        }
+
+        double temperature = random.Uniform(70, 400);
+        double pressure = 1e3 * Math.Pow(15000, random.Uniform());
+        FluidModel model = random.Whole(4) == 0 ? FluidModel.SoaveRedlichKwong : FluidModel.PengRobinson;
+        return new(seed, number, model, [.. x.Select((fraction, i) => (pool[i], fraction))], temperature, pressure);
+    }
+
+    /// <summary>All inputs, to every digit.</summary>
+    public override string ToString()
+    {
+        StringBuilder text = new();
+        text.Append($"seed {Seed} case {Number}: {Fluid.Model.Name}, {Temperature:R} K, {Pressure:R} Pa,");
+        foreach ((string substance, double fraction) in Blend)
+        {
+            text.Append($" {substance} {fraction:R}");
+        }
+
+        return text.ToString();
+    }
+}

@@ -1,0 +1,76 @@
+namespace CryoThermo.Checks.Soak;
+
+/// <summary>The soak command.</summary>
+public static class SoakCommand
+{
+    private static readonly Dictionary<string, (string Name, Func<SoakCase, SoakOutcome> Kind, int Count)> Kinds = new(StringComparer.Ordinal)
+    {
+        ["flashes"] = ("isothermal flashes (worst: ln fugacity difference)", FlashSoak.Flash, 100000),
+        ["enthalpy"] = ("enthalpy and entropy round trips (worst: relative temperature)", FlashSoak.RoundTrip, 20000),
+        ["boundaries"] = ("bubble and dew points against flashes beside them (counts: points found)", FlashSoak.Boundaries, 20000),
+        ["scan"] = ("dense searches for a missed phase (worst: tangent-plane distance)", DenseSearch.Run, 500),
+    };
+
+    /// <summary>The slice the tests run: 2 000 flashes, 200 round trips, 200 pairs of boundaries, 20 searches.</summary>
+    public static IReadOnlyList<SoakRun> Slice(int seed, TextWriter? progress) =>
+    [
+        Execute("flashes", 2000, seed, 0, progress),
+        Execute("enthalpy", 200, seed, 0, progress),
+        Execute("boundaries", 200, seed, 0, progress),
+        Execute("scan", 20, seed, 0, progress),
+    ];
+
+    /// <summary>Runs the command; 0 when no case failed, 1 when some did, 2 for wrong arguments.</summary>
+    public static int Run(string kind, string[] options, TextWriter output, TextWriter progress)
+    {
+        if (kind != "slice" && !Kinds.ContainsKey(kind))
+        {
+            progress.WriteLine($"'{kind}' is no kind of soak: slice, {string.Join(", ", Kinds.Keys)}.");
+            return 2;
+        }
+
+        int count = kind == "slice" ? 0 : Kinds[kind].Count;
+        int seed = 1;
+        int first = 0;
+        for (int i = 0; i < options.Length; i += 2)
+        {
+            if (i + 1 >= options.Length || !int.TryParse(options[i + 1], out int value) || value < 0)
+            {
+                progress.WriteLine($"{options[i]} needs a whole number.");
+                return 2;
+            }
+
+            switch (options[i])
+            {
+                case "--count":
+                    count = value;
+                    break;
+                case "--seed":
+                    seed = value;
+                    break;
+                case "--case":
+                    (first, count) = (value, 1);
+                    break;
+                default:
+                    progress.WriteLine($"Unknown option {options[i]}: --count, --seed, --case.");
+                    return 2;
+            }
+        }
+
+        IReadOnlyList<SoakRun> runs = kind == "slice" ? Slice(seed, progress) : [Execute(kind, count, seed, first, progress)];
+        foreach (string failure in runs.SelectMany(r => r.Failures))
+        {
+            output.WriteLine(failure);
+        }
+
+        foreach (SoakRun run in runs)
+        {
+            output.WriteLine(run);
+        }
+
+        return runs.Any(r => r.Failures.Count > 0) ? 1 : 0;
+    }
+
+    private static SoakRun Execute(string kind, int count, int seed, int first, TextWriter? progress) =>
+        SoakRun.Execute(Kinds[kind].Name, Kinds[kind].Kind, count, seed, first, progress);
+}

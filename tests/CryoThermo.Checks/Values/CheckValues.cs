@@ -1,0 +1,100 @@
+using System.Text.Json;
+using System.Text.Json.Serialization;
+
+namespace CryoThermo.Checks.Values;
+
+/// <summary>All check values, read once. Each number keeps its source beside it in the files of the Data folder.</summary>
+public static class CheckValues
+{
+    private static readonly JsonSerializerOptions Options = new(JsonSerializerDefaults.Web)
+    {
+        UnmappedMemberHandling = JsonUnmappedMemberHandling.Disallow,
+        RespectNullableAnnotations = true,
+        NumberHandling = JsonNumberHandling.Strict,
+        Converters = { new JsonStringEnumConverter(JsonNamingPolicy.CamelCase) },
+    };
+
+    private static readonly Lazy<IReadOnlyList<MeasuredSet>> MeasuredSets = new(static () =>
+    [
+        .. Read<SetFile>("measured-phase-equilibrium.json").Sets,
+        .. Read<SetFile>("measured-saturation.json").Sets,
+        .. Read<SetFile>("measured-densities.json").Sets,
+        .. Read<SetFile>("measured-sound-and-heat-capacity.json").Sets,
+    ]);
+
+    private static readonly Lazy<RegressionFile> RegressionValues = new(static () => Read<RegressionFile>("regression-states.json"));
+    private static readonly Lazy<ExampleFile> ExampleValues = new(static () => Read<ExampleFile>("published-examples.json"));
+    private static readonly Lazy<ReasonFile> ReasonValues = new(static () => Read<ReasonFile>("difference-reasons.json"));
+    private static readonly Lazy<TableFile> TableValues = new(static () => Read<TableFile>("enthalpy-difference-tables.json"));
+
+    /// <summary>Measured sets that a fluid model without solids and transport can be compared with.</summary>
+    public static IReadOnlyList<MeasuredSet> Measured => MeasuredSets.Value;
+
+    /// <summary>Single equilibrium points.</summary>
+    public static IReadOnlyList<EquilibriumPoint> EquilibriumPoints { get; } = Read<PointFile>("equilibrium-points.json").Points;
+
+    /// <summary>Boiling points of designated blends.</summary>
+    public static IReadOnlyList<BlendBoilingPoint> Blends { get; } = Read<BlendFile>("blend-boiling-points.json").Blends;
+
+    /// <summary>Excess properties of cryogenic liquids.</summary>
+    public static IReadOnlyList<ExcessProperty> Excess { get; } = Read<ExcessFile>("excess-properties.json").Mixtures;
+
+    /// <summary>Published worked examples.</summary>
+    public static IReadOnlyList<PublishedExample> Examples => ExampleValues.Value.Examples;
+
+    /// <summary>Published examples the library cannot compute yet.</summary>
+    public static IReadOnlyList<UncoveredExample> Uncovered => ExampleValues.Value.NotCovered;
+
+    /// <summary>Published figures of pure fluids.</summary>
+    public static IReadOnlyList<PureFluidFigure> PureFluidFigures { get; } = Read<FigureFile>("published-pure-fluid-figures.json").Figures;
+
+    /// <summary>Isothermal enthalpy differences by reference equations.</summary>
+    public static IReadOnlyList<ReferenceDifference> ReferenceDifferences { get; } = Read<DifferenceFile>("reference-enthalpy-differences.json").Differences;
+
+    /// <summary>Equilibria by an independent program.</summary>
+    public static IReadOnlyList<RegressionSplit> Splits => RegressionValues.Value.Splits;
+
+    /// <summary>Single states by an independent program.</summary>
+    public static IReadOnlyList<RegressionState> States => RegressionValues.Value.States;
+
+    /// <summary>Enthalpy difference tables by an independent program.</summary>
+    public static IReadOnlyList<EnthalpyDifferenceTable> Tables => TableValues.Value.Blends;
+
+    /// <summary>The interaction parameters of the tables.</summary>
+    public static IReadOnlyList<PairInteraction> TableInteractions => TableValues.Value.Interactions;
+
+    /// <summary>Rounded vapour pressures.</summary>
+    public static RoundedPressureList VaporPressures { get; } = Read<RoundedPressureList>("vapor-pressures.json");
+
+    /// <summary>Why some noted deviations are not met, by set and quantity.</summary>
+    public static IReadOnlyList<DifferenceReason> Reasons => ReasonValues.Value.Reasons;
+
+    /// <summary>What a reader of a set should know.</summary>
+    public static IReadOnlyList<SetRemark> Remarks => ReasonValues.Value.Remarks;
+
+    private static T Read<T>(string file)
+    {
+        using Stream stream = typeof(CheckValues).Assembly.GetManifestResourceStream(file) ?? throw new InvalidOperationException($"{file} is not embedded.");
+        return JsonSerializer.Deserialize<T>(stream, Options) ?? throw new InvalidOperationException($"{file} is empty.");
+    }
+
+    private sealed record SetFile(string About, IReadOnlyList<MeasuredSet> Sets);
+
+    private sealed record PointFile(string About, IReadOnlyList<EquilibriumPoint> Points);
+
+    private sealed record BlendFile(string About, IReadOnlyList<BlendBoilingPoint> Blends);
+
+    private sealed record ExcessFile(string About, IReadOnlyList<ExcessProperty> Mixtures);
+
+    private sealed record ExampleFile(string About, IReadOnlyList<PublishedExample> Examples, IReadOnlyList<UncoveredExample> NotCovered);
+
+    private sealed record FigureFile(string About, IReadOnlyList<PureFluidFigure> Figures);
+
+    private sealed record DifferenceFile(string About, IReadOnlyList<ReferenceDifference> Differences);
+
+    private sealed record RegressionFile(string About, IReadOnlyList<RegressionSplit> Splits, IReadOnlyList<RegressionState> States);
+
+    private sealed record TableFile(string About, IReadOnlyList<PairInteraction> Interactions, IReadOnlyList<EnthalpyDifferenceTable> Blends);
+
+    private sealed record ReasonFile(string About, IReadOnlyList<DifferenceReason> Reasons, IReadOnlyList<SetRemark> Remarks);
+}
