@@ -24,6 +24,7 @@ public sealed class PureSaturationTests
         double critical = kernel.CriticalTemperature(0);
         double last = 0;
         List<double> temperatures = [.. Enumerable.Range(2, 18).Select(i => critical * i / 20), critical - 1, critical - 0.1, critical - 0.01, critical - 0.001];
+        temperatures.Sort();
         foreach (double t in temperatures)
         {
             Assert.True(PureSaturation.TryPressure(kernel, 0, t, scratch, out double p, out double liquid, out double vapor), $"{t} K");
@@ -130,7 +131,19 @@ public sealed class PureSaturationTests
                 continue;
             }
 
-            Saturation s = fluid.Saturation(Temperature.FromKelvins(t));
+            Saturation s;
+            try
+            {
+                s = fluid.Saturation(Temperature.FromKelvins(t));
+            }
+            catch (ArgumentOutOfRangeException error)
+            {
+                // Too cold for any vapour to speak of; the ideal law ln p = ln pc + 5.4 (1 + w)(1 - Tc/T) says so roughly too.
+                Assert.Contains("vapor pressure", error.Message, StringComparison.Ordinal);
+                Assert.True(critical / t > 15, $"{name} at {t} K: {error.Message}");
+                continue;
+            }
+
             Assert.True(s.Pressure.Pascals > 0);
             Assert.True(s.Liquid.MolarDensity > s.Vapor.MolarDensity);
             double entropy = (s.Vapor.MolarEntropy - s.Liquid.MolarEntropy).JoulesPerMoleKelvin;
