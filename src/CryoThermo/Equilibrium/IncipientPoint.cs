@@ -159,11 +159,6 @@ internal static class IncipientPoint
             }
         }
 
-        if (!(largest > 1e-4))
-        {
-            return false;
-        }
-
         for (int i = 0; i < n; i++)
         {
             w[i] /= sum;
@@ -177,9 +172,16 @@ internal static class IncipientPoint
         double vaporDensity = kernel.LnFugacityCoefficients(temperature, pressure, vapor, DensityRoot.Vapor, scratch, lnPhi, out _);
         double liquidDensity = kernel.LnFugacityCoefficients(temperature, pressure, liquid, DensityRoot.Liquid, scratch, lnPhi, out _);
         double vaporVolume = kernel.ReducedVolume(vaporDensity, vapor);
+        double liquidVolume = kernel.ReducedVolume(liquidDensity, liquid);
+        if (!(vaporVolume > liquidVolume))
+        {
+            return false;
+        }
 
-        // Almost equal phases: next to the gas-liquid critical point both have about the critical volume.
-        return vaporVolume > kernel.ReducedVolume(liquidDensity, liquid) && (largest > SurelyDistinct || vaporVolume > SmallestVaporVolume);
+        // Almost equal compositions: at an azeotrope the volumes tell the phases apart, and next to the gas-liquid critical
+        // point both have about the critical volume.
+        return largest > SurelyDistinct
+            || (vaporVolume > SmallestVaporVolume && (largest > 1e-4 || vaporVolume > 1.01 * liquidVolume));
     }
 
     private static double EstimatePressure(MixtureKernel kernel, ReadOnlySpan<double> z, bool bubble, double temperature, Span<double> lnK)
