@@ -26,7 +26,9 @@ public sealed class StabilityAnalysisTests
         }
 
         int unstable = Compare(kernel, grid, random, 2, 120);
-        Assert.InRange(unstable, 5, 119);
+
+        // Argon and oxygen boil almost together: few states fall between bubble and dew line.
+        Assert.InRange(unstable, first == "argon" ? 2 : 10, 119);
     }
 
     [Fact]
