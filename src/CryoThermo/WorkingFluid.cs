@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using CryoThermo.Diagnostics;
 using CryoThermo.EquationsOfState;
 using CryoThermo.EquationsOfState.Cubic;
@@ -284,11 +285,11 @@ public sealed class WorkingFluid
         return notes;
     }
 
-    private static double Check(Temperature temperature) => Guard.InRange(
-        temperature.Kelvins, FluidKernel.MinTemperature, FluidKernel.MaxTemperature, "K", nameof(temperature));
+    private static double Check(Temperature temperature, [CallerArgumentExpression(nameof(temperature))] string parameter = "") =>
+        Guard.InRange(temperature.Kelvins, FluidKernel.MinTemperature, FluidKernel.MaxTemperature, "K", parameter);
 
-    private static double Check(Pressure pressure) => Guard.InRange(
-        pressure.Pascals, FluidKernel.MinPressure, FluidKernel.MaxPressure, "Pa", nameof(pressure));
+    private static double Check(Pressure pressure, [CallerArgumentExpression(nameof(pressure))] string parameter = "") =>
+        Guard.InRange(pressure.Pascals, FluidKernel.MinPressure, FluidKernel.MaxPressure, "Pa", parameter);
 
     private static double VolumeShiftOf(Substance substance, FluidModel model)
     {
