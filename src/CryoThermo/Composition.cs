@@ -15,9 +15,11 @@ public sealed class Composition
 
     private readonly Substance[] components;
     private readonly double[] moleFractions;
+    private readonly SubstanceIdentityTable identities;
 
-    private Composition(Substance[] components, double[] moleFractions)
+    private Composition(SubstanceIdentityTable identities, Substance[] components, double[] moleFractions)
     {
+        this.identities = identities;
         this.components = components;
         this.moleFractions = moleFractions;
     }
@@ -52,7 +54,7 @@ public sealed class Composition
     {
         get
         {
-            SubstanceIdentity identity = SubstanceCatalog.Default.Identities.Find(name);
+            SubstanceIdentity identity = identities.Find(name);
             for (int i = 0; i < components.Length; i++)
             {
                 if (components[i].Identity.Equals(identity))
@@ -134,7 +136,7 @@ public sealed class Composition
         string.Join(", ", components.Select((c, i) => $"{c.Name} {moleFractions[i]:0.####}"));
 
     /// <summary>The same components in other mole fractions, as a solved phase has them.</summary>
-    internal Composition WithFractions(double[] fractions) => new(components, fractions);
+    internal Composition WithFractions(double[] fractions) => new(identities, components, fractions);
 
     private static Composition FromFractions(
         SubstanceCatalog catalog, (string Substance, double Value)[] parts, double whole, string what)
@@ -150,7 +152,7 @@ public sealed class Composition
                 nameof(parts));
         }
 
-        return new(substances, [.. parts.Select(p => p.Value / sum)]);
+        return new(catalog.Identities, substances, [.. parts.Select(p => p.Value / sum)]);
     }
 
     private static Composition FromAmounts(
@@ -165,7 +167,7 @@ public sealed class Composition
             throw new ArgumentException($"The amounts sum to {sum:G6} {unit}; they must sum to more than zero.", nameof(parts));
         }
 
-        return new(substances, [.. moles.Select(m => m / sum)]);
+        return new(catalog.Identities, substances, [.. moles.Select(m => m / sum)]);
     }
 
     private static Substance[] Resolve(SubstanceCatalog catalog, (string Substance, double Value)[] parts, string unit)

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using CryoThermo.Diagnostics;
 using CryoThermo.EquationsOfState;
 using CryoThermo.EquationsOfState.Cubic;
@@ -14,6 +15,9 @@ namespace CryoThermo;
 /// </summary>
 public sealed class WorkingFluid
 {
+    /// <summary>Products of reduced pressures this low still stand clear of the smallest double, Pa.</summary>
+    private const double LowestVaporPressure = 1e-100;
+
     private readonly SubstanceCatalog catalog;
     private readonly IdealGasFunction[] idealGas;
     private readonly ReferenceState reference;
@@ -156,17 +160,23 @@ public sealed class WorkingFluid
     /// <summary>Vapour pressure and both phases of a pure fluid at a temperature.</summary>
     /// <param name="temperature">Below the critical temperature of the model.</param>
     /// <exception cref="InvalidOperationException">The fluid is a mixture: ask for its bubble or dew point.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">At or above the critical temperature.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">At or above the critical temperature, or so cold that the vapour pressure is below 1e-100 Pa.</exception>
     public Saturation Saturation(Temperature temperature)
     {
         double t = Check(temperature);
         int component = RequirePure();
         Span<double> scratch = stackalloc double[Kernel.Equation.ScratchLength];
-        if (!PureSaturation.TryPressure(Kernel.Equation, component, t, scratch, out double p, out _, out _) || !(p > 0))
+        if (!PureSaturation.TryPressure(Kernel.Equation, component, t, scratch, out double p, out _, out _))
         {
             double critical = Kernel.Equation.CriticalTemperature(component);
             throw new ArgumentOutOfRangeException(
                 nameof(temperature), temperature, $"temperature is {t:G9} K; {Composition} has a saturation below its critical temperature of {critical:G9} K only.");
+        }
+
+        if (!(p >= LowestVaporPressure))
+        {
+            throw new ArgumentOutOfRangeException(
+                nameof(temperature), temperature, $"temperature is {t:G9} K; the vapor pressure of {Composition} is below {LowestVaporPressure:G1} Pa there, too low to compute with.");
         }
 
         return SaturationAt(component, t, p, scratch);
@@ -283,11 +293,11 @@ public sealed class WorkingFluid
         return notes;
     }
 
-    private static double Check(Temperature temperature) => Guard.InRange(
-        temperature.Kelvins, FluidKernel.MinTemperature, FluidKernel.MaxTemperature, "K", nameof(temperature));
+    private static double Check(Temperature temperature, [CallerArgumentExpression(nameof(temperature))] string parameter = "") =>
+        Guard.InRange(temperature.Kelvins, FluidKernel.MinTemperature, FluidKernel.MaxTemperature, "K", parameter);
 
-    private static double Check(Pressure pressure) => Guard.InRange(
-        pressure.Pascals, FluidKernel.MinPressure, FluidKernel.MaxPressure, "Pa", nameof(pressure));
+    private static double Check(Pressure pressure, [CallerArgumentExpression(nameof(pressure))] string parameter = "") =>
+        Guard.InRange(pressure.Pascals, FluidKernel.MinPressure, FluidKernel.MaxPressure, "Pa", parameter);
 
     private static double VolumeShiftOf(Substance substance, FluidModel model)
     {

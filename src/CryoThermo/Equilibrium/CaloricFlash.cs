@@ -177,6 +177,7 @@ internal static class CaloricFlash
             }
         }
 
+        phases.Sort(static (a, b) => a.Figures.MolarDensity.CompareTo(b.Figures.MolarDensity));
         CaloricFigures totals = new(
             (share * above.Totals.Enthalpy) + ((1 - share) * below.Totals.Enthalpy),
             (share * above.Totals.Entropy) + ((1 - share) * below.Totals.Entropy),

@@ -12,6 +12,12 @@ internal static class IncipientPoint
 {
     private const double Tolerance = 1e-11;
 
+    /// <summary>Phases whose largest ln K exceeds this differ by more than the equations' flatness at a critical point can feign.</summary>
+    private const double SurelyDistinct = 0.05;
+
+    /// <summary>Smallest molar volume of a vapour over the pseudo-critical one, as the isothermal flash has it.</summary>
+    private const double SmallestVaporVolume = 0.66;
+
     /// <summary>Which variable is sought.</summary>
     public enum Unknown
     {
@@ -73,8 +79,7 @@ internal static class IncipientPoint
         if (unknown == Unknown.Temperature || lnP < Math.Log(2e6))
         {
             Refine(kernel, z, bubble, unknown, ref lnT, ref lnP, scratch, lnK);
-            found = Newton(kernel, z, bubble, unknown, ref lnT, ref lnP, scratch, lnK, out residual)
-                && IsOnItsSide(kernel, z, bubble, lnT, lnP, scratch, lnK);
+            found = Newton(kernel, z, bubble, unknown, ref lnT, ref lnP, scratch, lnK, out residual) && IsDistinct(kernel, z, bubble, lnT, lnP, scratch, lnK);
         }
 
         if (!found)
@@ -137,23 +142,26 @@ internal static class IncipientPoint
         return only;
     }
 
-    // Past the critical point, and between two liquids, the equations have answers in which the bubble is the denser phase.
-    private static bool IsOnItsSide(
+    // The trivial answer (two equal phases) solves the equations everywhere, and next to a point where the liquid begins to
+    // split they hold to all digits for almost equal liquids too: such an answer is no bubble and no drop. Beyond the
+    // critical point the equations of the bubble have the dew point for an answer, with the roles exchanged.
+    private static bool IsDistinct(
         MixtureKernel kernel, ReadOnlySpan<double> z, bool bubble, double lnT, double lnP, Span<double> scratch, ReadOnlySpan<double> lnK)
     {
-        if (!IsDistinct(z, lnK))
-        {
-            return false;
-        }
-
         int n = z.Length;
         Span<double> w = stackalloc double[n];
         Span<double> lnPhi = stackalloc double[n];
+        double largest = 0;
         double sum = 0;
         for (int i = 0; i < n; i++)
         {
-            w[i] = z[i] > 0 ? z[i] * Math.Exp(bubble ? lnK[i] : -lnK[i]) : 0;
-            sum += w[i];
+            w[i] = 0;
+            if (z[i] > 0)
+            {
+                largest = Math.Max(largest, Math.Abs(lnK[i]));
+                w[i] = z[i] * Math.Exp(bubble ? lnK[i] : -lnK[i]);
+                sum += w[i];
+            }
         }
 
         for (int i = 0; i < n; i++)
@@ -161,25 +169,24 @@ internal static class IncipientPoint
             w[i] /= sum;
         }
 
-        double t = Math.Exp(lnT);
-        double p = Math.Exp(lnP);
-        kernel.SetTemperature(t, scratch);
-        double bulk = kernel.LnFugacityCoefficients(t, p, z, bubble ? DensityRoot.Liquid : DensityRoot.Vapor, scratch, lnPhi, out _);
-        double incipient = kernel.LnFugacityCoefficients(t, p, w, bubble ? DensityRoot.Vapor : DensityRoot.Liquid, scratch, lnPhi, out _);
-        return bubble ? incipient < bulk : incipient > bulk;
-    }
-
-    private static bool IsDistinct(ReadOnlySpan<double> z, ReadOnlySpan<double> lnK)
-    {
-        for (int i = 0; i < z.Length; i++)
+        double temperature = Math.Exp(lnT);
+        double pressure = Math.Exp(lnP);
+        ReadOnlySpan<double> vapor = bubble ? w : z;
+        ReadOnlySpan<double> liquid = bubble ? z : w;
+        kernel.SetTemperature(temperature, scratch);
+        double vaporDensity = kernel.LnFugacityCoefficients(temperature, pressure, vapor, DensityRoot.Vapor, scratch, lnPhi, out _);
+        double liquidDensity = kernel.LnFugacityCoefficients(temperature, pressure, liquid, DensityRoot.Liquid, scratch, lnPhi, out _);
+        double vaporVolume = kernel.ReducedVolume(vaporDensity, vapor);
+        double liquidVolume = kernel.ReducedVolume(liquidDensity, liquid);
+        if (!(vaporVolume > liquidVolume))
         {
-            if (z[i] > 0 && Math.Abs(lnK[i]) > 1e-4)
-            {
-                return true;
-            }
+            return false;
         }
 
-        return false;
+        // Almost equal compositions: at an azeotrope the volumes tell the phases apart, and next to the gas-liquid critical
+        // point both have about the critical volume.
+        return largest > SurelyDistinct
+            || (vaporVolume > SmallestVaporVolume && (largest > 1e-4 || vaporVolume > 1.01 * liquidVolume));
     }
 
     private static double EstimatePressure(MixtureKernel kernel, ReadOnlySpan<double> z, bool bubble, double temperature, Span<double> lnK)
@@ -503,7 +510,7 @@ internal static class IncipientPoint
         lnT = seeksPressure ? Math.Log(temperature) : inside;
         lnP = seeksPressure ? inside : Math.Log(pressure);
         return Newton(kernel, z, bubble, unknown, ref lnT, ref lnP, scratch, lnK, out residual)
-            && IsOnItsSide(kernel, z, bubble, lnT, lnP, scratch, lnK);
+            && IsDistinct(kernel, z, bubble, lnT, lnP, scratch, lnK);
     }
 
     // Vapour beside liquid, with less of the phase that is to vanish.
@@ -551,8 +558,7 @@ internal static class IncipientPoint
             lnP = Math.Log(startPressure);
             lnT = Math.Log(EstimateTemperature(kernel, z, bubble, startPressure, lnK));
             Refine(kernel, z, bubble, Unknown.Temperature, ref lnT, ref lnP, scratch, lnK);
-            started = Newton(kernel, z, bubble, Unknown.Temperature, ref lnT, ref lnP, scratch, lnK, out residual)
-                && IsOnItsSide(kernel, z, bubble, lnT, lnP, scratch, lnK);
+            started = Newton(kernel, z, bubble, Unknown.Temperature, ref lnT, ref lnP, scratch, lnK, out residual) && IsDistinct(kernel, z, bubble, lnT, lnP, scratch, lnK);
         }
 
         if (!started)
@@ -586,8 +592,7 @@ internal static class IncipientPoint
             double guess = hasPrevious ? other + (factor * (other - previousOther)) : other;
             double trialLnT = unknown == Unknown.Temperature ? guess : next;
             double trialLnP = unknown == Unknown.Temperature ? next : guess;
-            bool ok = Newton(kernel, z, bubble, unknown, ref trialLnT, ref trialLnP, scratch, trialLnK, out residual)
-                && IsOnItsSide(kernel, z, bubble, trialLnT, trialLnP, scratch, trialLnK);
+            bool ok = Newton(kernel, z, bubble, unknown, ref trialLnT, ref trialLnP, scratch, trialLnK, out residual) && IsDistinct(kernel, z, bubble, trialLnT, trialLnP, scratch, trialLnK);
             double moved = unknown == Unknown.Temperature ? Math.Abs(trialLnT - lnT) : Math.Abs(trialLnP - lnP);
             if (ok && moved > (unknown == Unknown.Temperature ? 0.2 : 2))
             {

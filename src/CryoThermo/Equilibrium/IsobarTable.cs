@@ -144,14 +144,14 @@ internal sealed class IsobarTable
     public double Enthalpy(double t)
     {
         int i = SegmentAtTemperature(t, above: true);
-        return segments[i].Width > 0 ? segments[i].Enthalpy(t) : enthalpy[i + 1];
+        return WithinSegment(i, t, enthalpy[i + 1]);
     }
 
     /// <summary>Enthalpy at a temperature, J/mol; where it jumps, the lower (liquid) value.</summary>
     public double EnthalpyBelow(double t)
     {
         int i = SegmentAtTemperature(t, above: false);
-        return segments[i].Width > 0 ? segments[i].Enthalpy(t) : enthalpy[i];
+        return WithinSegment(i, t, enthalpy[i]);
     }
 
     /// <summary>
@@ -251,6 +251,10 @@ internal sealed class IsobarTable
 
         return Math.Clamp(index, 0, enthalpy.Length - 2);
     }
+
+    // The cubic may round to just above its upper node, which would put the last enthalpy outside the table.
+    private double WithinSegment(int i, double t, double inJump) =>
+        segments[i].Width > 0 ? Math.Min(segments[i].Enthalpy(t), enthalpy[i + 1]) : inJump;
 
     /// <summary>One cubic h = h0 + u (c1 + u (c2 + u c3)), u = (T - T0)/width, and its inverse.</summary>
     public readonly struct Segment

@@ -1,0 +1,129 @@
+using CryoThermo.EquationsOfState;
+using CryoThermo.Equilibrium;
+
+namespace CryoThermo.Tests.Equilibrium;
+
+/// <summary>The analysis against a scan over every composition, which needs no starts and no iteration.</summary>
+public sealed class StabilityAnalysisTests
+{
+    public static TheoryData<string, string> Pairs => new()
+    {
+        { "nitrogen", "ethane" }, { "nitrogen", "methane" }, { "methane", "propane" }, { "carbon dioxide", "ethane" }, { "neon", "nitrogen" },
+        { "methane", "n-hexane" }, { "argon", "oxygen" }, { "methane", "tetrafluoromethane" },
+    };
+
+    [Theory]
+    [MemberData(nameof(Pairs))]
+    public void BinariesAgreeWithAScan(string first, string second)
+    {
+        MixtureKernel kernel = WorkingFluid.Mixture((first, 0.5), (second, 0.5)).Kernel.Equation;
+        Random random = new(51);
+        List<double[]> grid = [];
+        for (int i = 1; i < 200; i++)
+        {
+            double x = 0.5 * (1 - Math.Cos(Math.PI * i / 200));
+            grid.Add([x, 1 - x]);
+        }
+
+        int unstable = Compare(kernel, grid, random, 2, 120);
+
+        // Argon and oxygen boil almost together: few states fall between bubble and dew line.
+        Assert.InRange(unstable, first == "argon" ? 2 : 10, 119);
+    }
+
+    [Fact]
+    public void TernaryLiquidsAgreeWithAScan()
+    {
+        // Pure-component and ideal starts alone miss the second liquid here (design notes of this library).
+        MixtureKernel kernel = WorkingFluid.Mixture(("nitrogen", 0.4), ("methane", 0.3), ("ethane", 0.3)).Kernel.Equation;
+        List<double[]> grid = [];
+        for (int i = 1; i < 40; i++)
+        {
+            for (int j = 1; i + j < 40; j++)
+            {
+                grid.Add([i / 40.0, j / 40.0, (40 - i - j) / 40.0]);
+            }
+        }
+
+        Random random = new(52);
+        int unstable = 0;
+        for (int k = 0; k < 60; k++)
+        {
+            unstable += CompareAt(kernel, grid, RandomFractions(random, 3), 117 + (8 * random.NextDouble()), 1e5 * (5 + (35 * random.NextDouble()))) ? 1 : 0;
+        }
+
+        Assert.InRange(unstable, 10, 59);
+    }
+
+    private static int Compare(MixtureKernel kernel, List<double[]> grid, Random random, int n, int cases)
+    {
+        int unstable = 0;
+        double heaviest = Math.Max(kernel.CriticalTemperature(0), kernel.CriticalTemperature(1));
+        for (int k = 0; k < cases; k++)
+        {
+            double t = heaviest * (0.3 + (0.75 * random.NextDouble()));
+
+            // From somewhat below the lower to somewhat above the higher of the two vapour pressures, as estimated.
+            double[] lnVaporPressure = new double[n];
+            kernel.EstimateLnK(t, 1, lnVaporPressure);
+            double low = lnVaporPressure.Min() - 0.1;
+            double p = Math.Exp(Math.Clamp(low + ((lnVaporPressure.Max() + 0.1 - low) * random.NextDouble()), Math.Log(1e3), Math.Log(2e7)));
+            unstable += CompareAt(kernel, grid, RandomFractions(random, n), t, p) ? 1 : 0;
+        }
+
+        return unstable;
+    }
+
+    private static bool CompareAt(MixtureKernel kernel, List<double[]> grid, double[] z, double t, double p)
+    {
+        int n = z.Length;
+        double[] scratch = new double[kernel.ScratchLength];
+        double[] lnPhi = new double[n];
+        kernel.SetTemperature(t, scratch);
+        double density = kernel.LnFugacityCoefficients(t, p, z, DensityRoot.Stable, scratch, lnPhi, out _);
+        double[] d = [.. lnPhi.Select((v, i) => v + Math.Log(z[i]))];
+        double[] trial = new double[n];
+        bool found = StabilityAnalysis.FindUnstable(kernel, t, p, d, z, default, density, 0, scratch, trial, out DensityRoot root, out double distance, thorough: true);
+
+        double least = grid.Min(x => PlaneDistance(kernel, t, p, x, DensityRoot.Stable, d, scratch));
+
+        // A grid point clearly below the tangent plane proves instability; 1e-9 is far above rounding of ln phi (1e-12).
+        if (least < -1e-9)
+        {
+            Assert.True(found, $"a scan finds {least:G3} below the plane at {t:R} K, {p:R} Pa, z = {string.Join(" ", z)}");
+
+            // A minimum of tm is 1 - exp(-tpd) at its own distance tpd, which cannot lie above the scan's. The analysis stops
+            // early once tm is below -0.05: clearly unstable, and no better start is needed.
+            Assert.True(distance < 1e-12 + Math.Max(-0.05, 1 - Math.Exp(-least)), $"distance {distance:G5} is not below the scan's {least:G5} at {t:R} K, {p:R} Pa");
+        }
+
+        if (found)
+        {
+            double recomputed = PlaneDistance(kernel, t, p, trial, root, d, scratch);
+            Assert.True(recomputed < 0, $"the trial phase lies {recomputed:G3} above the plane at {t:R} K, {p:R} Pa");
+            Assert.Equal(1, trial.Sum(), 1e-12);
+        }
+
+        return found;
+    }
+
+    private static double PlaneDistance(MixtureKernel kernel, double t, double p, double[] x, DensityRoot root, double[] d, double[] scratch)
+    {
+        double[] lnPhi = new double[x.Length];
+        kernel.LnFugacityCoefficients(t, p, x, root, scratch, lnPhi, out _);
+        double sum = 0;
+        for (int i = 0; i < x.Length; i++)
+        {
+            sum += x[i] > 0 ? x[i] * (Math.Log(x[i]) + lnPhi[i] - d[i]) : 0;
+        }
+
+        return sum;
+    }
+
+    private static double[] RandomFractions(Random random, int n)
+    {
+        double[] z = [.. Enumerable.Range(0, n).Select(_ => 0.02 + random.NextDouble())];
+        double sum = z.Sum();
+        return [.. z.Select(v => v / sum)];
+    }
+}
