@@ -1,7 +1,7 @@
 using CryoThermo.Checks.Accuracy;
 using CryoThermo.Checks.Values;
-using CryoThermo.Equilibrium;
 using CryoThermo.EquationsOfState;
+using CryoThermo.Equilibrium;
 
 namespace CryoThermo.Tests.Checks;
 
