@@ -18,7 +18,7 @@ public sealed class CompressibilityTests
         CubicMixture kernel = Pure(pengRobinson);
         Random random = new(31);
         int threeRoots = 0;
-        for (int k = 0; k < 20000; k++)
+        for (int k = 0; k < 5000; k++)
         {
             // From a millipascal to a gigapascal, reduced temperature 0.15 to 5.
             double reducedPressure = Math.Pow(10, -10 + (12.5 * random.NextDouble()));
@@ -52,7 +52,7 @@ public sealed class CompressibilityTests
             }
         }
 
-        Assert.True(threeRoots > 500, $"only {threeRoots} cases with three roots");
+        Assert.True(threeRoots > 200, $"only {threeRoots} cases with three roots");
     }
 
     [Theory]

@@ -22,7 +22,7 @@ public sealed class CubicMixtureTests
         Random random = new(shifted ? 21 : 22);
         int compared = 0;
         int leftOut = 0;
-        for (int k = 0; k < 400; k++)
+        for (int k = 0; k < 200; k++)
         {
             SampleCubics sample = SampleCubics.Random(random, shifted);
             double t = 25 + (400 * random.NextDouble());

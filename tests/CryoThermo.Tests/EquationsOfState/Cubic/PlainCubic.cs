@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using CryoThermo.Tests.DualNumbers;
 
 namespace CryoThermo.Tests.EquationsOfState.Cubic;
@@ -8,7 +9,8 @@ internal sealed record PlainComponent(double CriticalTemperature, double Critica
 /// <summary>
 /// A two-parameter cubic written for clearness in total amounts and for any number type, apart from the library: the
 /// pressure, the residual Helmholtz energy and, from these two alone, the residual Gibbs energy at temperature and
-/// pressure. Every derivative is left to dual numbers.
+/// pressure. Every derivative is left to dual numbers. Compiled at full optimisation at once: nested duals are many small
+/// calls, which the first, quick compilation leaves as they are.
 /// </summary>
 internal sealed class PlainCubic(bool pengRobinson, PlainComponent[] components, double[,] kij)
 {
@@ -24,22 +26,10 @@ internal sealed class PlainCubic(bool pengRobinson, PlainComponent[] components,
     /// OmegaB = X/(X + 3). Soave-Redlich-Kwong: OmegaA = 1/(9 (cbrt 2 - 1)), OmegaB = (cbrt 2 - 1)/3. From memory; CubicFormTests
     /// prove them by the critical conditions.
     /// </summary>
-    public (double A, double B) Omega
-    {
-        get
-        {
-            if (!pengRobinson)
-            {
-                double c = Math.Cbrt(2) - 1;
-                return (1 / (9 * c), c / 3);
-            }
-
-            double x = 1 / (1 + Math.Cbrt(4 - Math.Sqrt(8)) + Math.Cbrt(4 + Math.Sqrt(8)));
-            return (8 * ((5 * x) + 1) / (49 - (37 * x)), x / (x + 3));
-        }
-    }
+    public (double A, double B) Omega { get; } = ClosedForms(pengRobinson);
 
     /// <summary>p(T, V, n) of the unshifted cubic, Pa.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public T Pressure<T>(T temperature, T volume, T[] n)
         where T : struct, IScalar<T>
     {
@@ -49,6 +39,7 @@ internal sealed class PlainCubic(bool pengRobinson, PlainComponent[] components,
     }
 
     /// <summary>A_res(T, V, n)/(R T): -n ln(1 - B/V) - D/(R T B (d1 - d2)) ln((V + d1 B)/(V + d2 B)).</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public T Helmholtz<T>(T temperature, T volume, T[] n)
         where T : struct, IScalar<T>
     {
@@ -63,6 +54,7 @@ internal sealed class PlainCubic(bool pengRobinson, PlainComponent[] components,
     /// G_res(T, p, n)/(R T) of the shifted fluid: A_res/(R T) + p V/(R T) - n - n ln Z - p sum n c/(R T). The volume is solved
     /// within the number type, so that it carries its own derivatives.
     /// </summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public T Gibbs<T>(T temperature, T pressure, T[] n, double startVolume)
         where T : struct, IScalar<T>
     {
@@ -80,6 +72,7 @@ internal sealed class PlainCubic(bool pengRobinson, PlainComponent[] components,
     }
 
     /// <summary>Cubic volume by Newton in the number type: each step doubles the order of the derivatives that are right.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public T Volume<T>(T temperature, T pressure, T[] n, double startVolume)
         where T : struct, IScalar<T>
     {
@@ -93,6 +86,19 @@ internal sealed class PlainCubic(bool pengRobinson, PlainComponent[] components,
         return volume;
     }
 
+    private static (double A, double B) ClosedForms(bool pengRobinson)
+    {
+        if (!pengRobinson)
+        {
+            double c = Math.Cbrt(2) - 1;
+            return (1 / (9 * c), c / 3);
+        }
+
+        double x = 1 / (1 + Math.Cbrt(4 - Math.Sqrt(8)) + Math.Cbrt(4 + Math.Sqrt(8)));
+        return (8 * ((5 * x) + 1) / (49 - (37 * x)), x / (x + 3));
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private static T Total<T>(T[] n)
         where T : struct, IScalar<T>
     {
@@ -105,6 +111,7 @@ internal sealed class PlainCubic(bool pengRobinson, PlainComponent[] components,
         return sum;
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private T Covolume<T>(T[] n)
         where T : struct, IScalar<T>
     {
@@ -117,6 +124,7 @@ internal sealed class PlainCubic(bool pengRobinson, PlainComponent[] components,
         return sum;
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private T Attraction<T>(T temperature, T[] n)
         where T : struct, IScalar<T>
     {
