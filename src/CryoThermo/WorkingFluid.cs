@@ -111,7 +111,7 @@ public sealed class WorkingFluid
     public WorkingFluid WithReferenceState(ReferenceState referenceState) => new(catalog, Composition, Model, referenceState);
 
     /// <summary>The equilibrium state at temperature and pressure.</summary>
-    /// <param name="temperature">10 to 1000 K.</param>
+    /// <param name="temperature">10 to 700 K.</param>
     /// <param name="pressure">Absolute, 0.001 Pa to 200 MPa.</param>
     /// <exception cref="ArgumentOutOfRangeException">An argument is outside its range.</exception>
     public State At(Temperature temperature, Pressure pressure)
@@ -123,7 +123,7 @@ public sealed class WorkingFluid
 
     /// <summary>The equilibrium state at pressure and molar enthalpy.</summary>
     /// <param name="pressure">Absolute, 0.001 Pa to 200 MPa.</param>
-    /// <param name="molarEnthalpy">Between the fluid's enthalpies at 10 K and 1000 K.</param>
+    /// <param name="molarEnthalpy">Between the fluid's enthalpies at 10 K and 700 K.</param>
     /// <exception cref="ArgumentOutOfRangeException">An argument is outside its range.</exception>
     /// <exception cref="ConvergenceException">The solve did not converge.</exception>
     public State AtEnthalpy(Pressure pressure, MolarEnergy molarEnthalpy)
@@ -134,7 +134,7 @@ public sealed class WorkingFluid
 
     /// <summary>The equilibrium state at pressure and molar entropy.</summary>
     /// <param name="pressure">Absolute, 0.001 Pa to 200 MPa.</param>
-    /// <param name="molarEntropy">Between the fluid's entropies at 10 K and 1000 K.</param>
+    /// <param name="molarEntropy">Between the fluid's entropies at 10 K and 700 K.</param>
     /// <exception cref="ArgumentOutOfRangeException">An argument is outside its range.</exception>
     /// <exception cref="ConvergenceException">The solve did not converge.</exception>
     public State AtEntropy(Pressure pressure, MolarEntropy molarEntropy)
@@ -389,7 +389,15 @@ public sealed class WorkingFluid
                 "The line may end in the critical point before it gets there; try a lower pressure or temperature.");
         }
 
-        Guard.InRange(t, FluidKernel.MinTemperature, FluidKernel.MaxTemperature, "K", "temperature of the point");
+        if (!(t >= FluidKernel.MinTemperature && t <= FluidKernel.MaxTemperature && p >= FluidKernel.MinPressure && p <= FluidKernel.MaxPressure))
+        {
+            throw new ConvergenceException(
+                bubble ? "Bubble point" : "Dew point",
+                $"{Composition} at {given}",
+                residual,
+                $"It would lie at {t:G6} K and {p:G6} Pa, outside {FluidKernel.MinTemperature} to {FluidKernel.MaxTemperature} K and {FluidKernel.MinPressure:G1} to {FluidKernel.MaxPressure:G1} Pa.");
+        }
+
         Kernel.Equation.SetTemperature(t, scratch);
         double[] bulk = [.. Composition.MoleFractions];
         PhaseFigures bulkFigures = Kernel.Phase(t, p, bulk, bubble ? DensityRoot.Liquid : DensityRoot.Vapor, scratch);

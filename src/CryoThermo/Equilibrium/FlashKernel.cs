@@ -21,7 +21,7 @@ public sealed class FlashKernel
     public int ComponentCount => fluid.ComponentCount;
 
     /// <summary>Solves the flash.</summary>
-    /// <param name="temperature">K, 10 to 1000.</param>
+    /// <param name="temperature">K, 10 to 700.</param>
     /// <param name="pressure">Pa absolute, 0.001 to 2e8.</param>
     /// <param name="moleFractions">Overall mole fractions in component order, sum 1 within 1e-6, zeros allowed.</param>
     /// <param name="light">Receives the mole fractions of the less dense phase (the feed itself for a single phase).</param>

@@ -29,8 +29,11 @@ internal sealed class FluidKernel
     /// <summary>Lowest temperature the flashes accept, K.</summary>
     public const double MinTemperature = 10;
 
-    /// <summary>Highest temperature the flashes accept, K.</summary>
-    public const double MaxTemperature = 1000;
+    /// <summary>
+    /// Highest temperature the flashes accept, K. The Soave-type temperature function of neon, the first of the shipped
+    /// substances, turns negative at 770 K.
+    /// </summary>
+    public const double MaxTemperature = 700;
 
     /// <summary>Lowest pressure the flashes accept, Pa.</summary>
     public const double MinPressure = 1e-3;

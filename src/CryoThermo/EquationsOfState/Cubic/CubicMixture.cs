@@ -71,7 +71,16 @@ internal sealed class CubicMixture : MixtureKernel
         for (int i = 0; i < count; i++)
         {
             double critical = rootOfCriticalAttraction[i];
-            scratch[i] = critical * components[i].Alpha.SquareRoot(temperature, out double first, out double second);
+            double root = components[i].Alpha.SquareRoot(temperature, out double first, out double second);
+            if (!(root > 0))
+            {
+                throw new ArgumentOutOfRangeException(
+                    nameof(temperature),
+                    temperature,
+                    $"temperature is {temperature:G6} K; the attraction of the component with critical temperature {components[i].CriticalTemperature:G6} K has vanished below that.");
+            }
+
+            scratch[i] = critical * root;
             scratch[count + i] = critical * first;
             scratch[(2 * count) + i] = critical * second;
         }
