@@ -106,7 +106,7 @@ public sealed class FluidModel
         CubicForm.SoaveRedlichKwong,
         CubicModelKind.SoaveRedlichKwong,
         s => SoaveAlpha.SoaveRedlichKwong(s.CriticalTemperature, s.AcentricFactor),
-        new Dictionary<string, double>(StringComparer.Ordinal) { ["nitrogen"] = -1, ["argon"] = 5, ["methane"] = 6 },
+        new Dictionary<string, double>(StringComparer.Ordinal) { ["nitrogen"] = -1, ["argon"] = 5, ["oxygen"] = 4, ["carbon monoxide"] = -4, ["methane"] = 6 },
         false);
 
     /// <summary>
@@ -178,7 +178,7 @@ public sealed class FluidModel
             + string.Join(", ", known.Select(k => $"{k.Percent:+0;-0} % ({k.Name})"))
             + (unknown.Count > 0 ? $"; not compared: {string.Join(", ", unknown)}" : string.Empty)
             + ". Two-phase regions are within a few percent.",
-            new("computed here against reference equations of state of the pure fluids", false, "15 to 2 bar for nitrogen, argon, methane; 8 to 2 bar propane; 3 to 1 bar isobutane"));
+            new("computed here against reference equations of state of the pure fluids", false, "15 to 2 bar for nitrogen, argon, methane; 20 to 1 bar oxygen, carbon monoxide; 8 to 2 bar propane; 3 to 1 bar isobutane"));
     }
 
     /// <inheritdoc/>

@@ -386,7 +386,7 @@ public sealed class WorkingFluid
                 bubble ? "Bubble point" : "Dew point",
                 $"{Composition} at {given}",
                 residual,
-                "The line may end in the critical point before it gets there; try a lower pressure or temperature.");
+                "The line may end in the critical point before it gets there, or a second liquid forms instead of a vapour; try a lower pressure or temperature.");
         }
 
         if (!(t >= FluidKernel.MinTemperature && t <= FluidKernel.MaxTemperature && p >= FluidKernel.MinPressure && p <= FluidKernel.MaxPressure))

@@ -12,12 +12,6 @@ internal static class IncipientPoint
 {
     private const double Tolerance = 1e-11;
 
-    /// <summary>Phases whose largest ln K exceeds this differ by more than the equations' flatness at a critical point can feign.</summary>
-    private const double SurelyDistinct = 0.05;
-
-    /// <summary>Smallest molar volume of a vapour over the pseudo-critical one, as the isothermal flash has it.</summary>
-    private const double SmallestVaporVolume = 0.66;
-
     /// <summary>Which variable is sought.</summary>
     public enum Unknown
     {
@@ -183,10 +177,9 @@ internal static class IncipientPoint
             return false;
         }
 
-        // Almost equal compositions: at an azeotrope the volumes tell the phases apart, and next to the gas-liquid critical
-        // point both have about the critical volume.
-        return largest > SurelyDistinct
-            || (vaporVolume > SmallestVaporVolume && (largest > 1e-4 || vaporVolume > 1.01 * liquidVolume));
+        // At high pressure the equations are also met by a second liquid: its volume tells that it is no vapour. At an
+        // azeotrope the compositions are equal and the volumes tell the phases apart.
+        return vaporVolume > IsothermalFlash.SmallestVaporVolume && (largest > 1e-4 || vaporVolume > 1.01 * liquidVolume);
     }
 
     private static double EstimatePressure(MixtureKernel kernel, ReadOnlySpan<double> z, bool bubble, double temperature, Span<double> lnK)

@@ -11,6 +11,12 @@ namespace CryoThermo.Equilibrium;
 /// </summary>
 internal static class IsothermalFlash
 {
+    /// <summary>
+    /// Smallest molar volume, over the pseudo-critical one, at which the less dense of two phases is called a vapour. A
+    /// convention: beside a denser liquid, vapours close to their critical point reach down to it, second liquids up to 0.5.
+    /// </summary>
+    public const double SmallestVaporVolume = 0.66;
+
     /// <summary>Phases with a smaller difference of ln fugacity than this count as in equilibrium.</summary>
     private const double FugacityTolerance = 1e-11;
 
@@ -195,7 +201,7 @@ internal static class IsothermalFlash
         // narrow-boiling mixtures from jumping between roots while the compositions still move.
         heavyRoot = heavy == DensityRoot.Vapor && light == DensityRoot.Vapor ? DensityRoot.Stable : DensityRoot.Liquid;
         lightRoot = light == DensityRoot.Liquid && heavy == DensityRoot.Liquid
-            ? (kernel.ReducedVolume(trialIsLight ? trialDensity : feedDensity, trialIsLight ? trial : z) > 0.66 ? DensityRoot.Stable : DensityRoot.Liquid)
+            ? (kernel.ReducedVolume(trialIsLight ? trialDensity : feedDensity, trialIsLight ? trial : z) > SmallestVaporVolume ? DensityRoot.Stable : DensityRoot.Liquid)
             : DensityRoot.Vapor;
     }
 
@@ -529,7 +535,7 @@ internal static class IsothermalFlash
         split.HeavyRoot = swap ? lightRoot : heavyRoot;
         double lightVolume = work.Kernel.ReducedVolume(split.LightDensity, split.Light);
         double heavyVolume = work.Kernel.ReducedVolume(split.HeavyDensity, split.Heavy);
-        split.LightIsVapor = lightVolume > 1 || (lightVolume > 0.66 && heavyVolume < lightVolume);
+        split.LightIsVapor = lightVolume > 1 || (lightVolume > SmallestVaporVolume && heavyVolume < lightVolume);
         if (swap)
         {
             for (int i = 0; i < theta.Length; i++)
@@ -596,6 +602,14 @@ internal static class IsothermalFlash
             {
                 unstable = StabilityAnalysis.FindUnstable(
                     work.Kernel, work.Temperature, work.Pressure, d, phase, other, density, otherDensity, work.Scratch, trial, out trialRoot, out distance, thorough: round > 0);
+            }
+
+            if (!unstable)
+            {
+                // The plane is the same, but the starts that lie between a phase and its pure components are not: about one
+                // third phase in a million flashes is found from the smaller phase only.
+                unstable = StabilityAnalysis.FindUnstable(
+                    work.Kernel, work.Temperature, work.Pressure, d, other, phase, otherDensity, density, work.Scratch, trial, out trialRoot, out distance, thorough: round > 0);
             }
 
             split.TangentPlaneDistance = unstable ? distance : Math.Min(0, distance);

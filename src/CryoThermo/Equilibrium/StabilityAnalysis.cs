@@ -498,14 +498,14 @@ internal static class StabilityAnalysis
 
         private static bool IsNear(ReadOnlySpan<double> x, ReadOnlySpan<double> phase, double density, double phaseDensity)
         {
-            if (Math.Abs(density - phaseDensity) > 2e-3 * phaseDensity)
+            if (Math.Abs(density - phaseDensity) > 2e-4 * phaseDensity)
             {
                 return false;
             }
 
             for (int i = 0; i < x.Length; i++)
             {
-                if (Math.Abs(x[i] - phase[i]) > 1e-3 * (phase[i] + 1e-3))
+                if (Math.Abs(x[i] - phase[i]) > 1e-4 * (phase[i] + 1e-3))
                 {
                     return false;
                 }

@@ -79,11 +79,13 @@ public static class FlashSoak
             flagged |= point.HasUnresolvedPhase;
             double t = point.Temperature.Kelvins;
             string name = bubble ? "bubble" : "dew";
-            double light = point.Phases[0].MolarDensity.MolesPerCubicMeter;
-            double heavy = point.Phases[1].MolarDensity.MolesPerCubicMeter;
+
+            // By mass: a compressed vapour of small molecules may hold more moles than a liquid of large ones.
+            double light = point.Phases[0].Density.KilogramsPerCubicMeter;
+            double heavy = point.Phases[1].Density.KilogramsPerCubicMeter;
             if (light > heavy * (1 + 1e-9))
             {
-                failure ??= $"{soak}: {name} point at {t:R} K, but its vapour has {light:G6} mol/m3 and its liquid {heavy:G6} mol/m3";
+                failure ??= $"{soak}: {name} point at {t:R} K, but its vapour has {light:G6} kg/m3 and its liquid {heavy:G6} kg/m3";
             }
             else if (!point.HasUnresolvedPhase)
             {
