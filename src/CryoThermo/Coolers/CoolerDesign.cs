@@ -19,6 +19,7 @@ public sealed class CoolerDesign
     private const double LowestSearched = 40;
     private const double SearchAtLeastBelow = 3;
     private const int CurvePoints = 41;
+    private const int ScanSteps = 100;
 
     private CoolerDesign(Solver solver)
     {
@@ -329,7 +330,7 @@ public sealed class CoolerDesign
             double tolerance = 1e-12 * Math.Max(1, recuperator.GreatestDuty);
             double before = recuperator.GreatestDuty;
             double now = Next(before);
-            for (int iteration = 0; iteration < 60; iteration++)
+            for (int iteration = 0; iteration < 12; iteration++)
             {
                 if (before - now <= tolerance)
                 {
@@ -356,10 +357,26 @@ public sealed class CoolerDesign
                 return (FlowAt(root), root);
             }
 
+            // Substitution creeps where a wetter suction nearly settles too: step down to where the map first lies above.
+            double upper = now;
+            double atUpper = Next(upper) - upper;
+            for (int step = 1; step <= ScanSteps; step++)
+            {
+                double lower = now * (1 - ((double)step / ScanSteps));
+                double atLower = Next(lower) - lower;
+                if (atLower >= 0)
+                {
+                    double root = Crossing(duty => Next(duty) - duty, lower, atLower, upper, atUpper, tolerance);
+                    return (FlowAt(root), root);
+                }
+
+                (upper, atUpper) = (lower, atLower);
+            }
+
             throw new ConvergenceException(
                 "flow of the cooler with its recuperator",
                 $"cold end {cold:G6} K, conductance {conductance:G6} W/K",
-                before - now,
+                atUpper,
                 "Liquid at the compressor suction makes the flow depend steeply on the recuperator; raise the conductance or lower the flow.");
         }
 

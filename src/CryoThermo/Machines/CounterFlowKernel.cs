@@ -94,17 +94,17 @@ internal sealed class CounterFlowKernel
     /// <summary>Temperature at which the streams meet at the greatest duty, K.</summary>
     public double LimitingTemperature { get; }
 
-    /// <summary>As the constructor, with inlet temperatures in K; at a jump the upper (vapour) enthalpy is meant.</summary>
+    /// <summary>As the constructor, with inlet temperatures in K; at a jump the upper (vapour) enthalpy is meant. Clamped: a cubic rounds at its end.</summary>
     public static CounterFlowKernel FromInletTemperatures(
         IsobarTable hot, double hotFlow, double hotInletTemperature, IsobarTable cold, double coldFlow, double coldInletTemperature)
         => new(
             hot,
             hotFlow,
-            hot.Enthalpy(hotInletTemperature),
+            Math.Min(hot.Enthalpy(hotInletTemperature), hot.MaxEnthalpy),
             hotInletTemperature,
             cold,
             coldFlow,
-            cold.Enthalpy(coldInletTemperature),
+            Math.Min(cold.Enthalpy(coldInletTemperature), cold.MaxEnthalpy),
             coldInletTemperature);
 
     /// <summary>Enthalpy of the hot stream at the cold end for a duty, J/mol.</summary>

@@ -53,8 +53,15 @@ public sealed class CoolerDesignTests
     {
         double limit = (double)Bench.GreatestCooling.Watts - 4;
         Assert.Null(BenchCoolerFile.Design(c => Demand(c, limit * 1.001, 105)).RequiredConductanceWattsPerKelvin);
-        double close = BenchCoolerFile.Design(c => Demand(c, limit * 0.999, 105)).RequiredConductanceWattsPerKelvin!.Value;
-        Assert.True(close > 100, $"{close} W/K");
+
+        // Pinched at a break point, the conductance rises only with the logarithm of what is missing.
+        double previous = 0;
+        foreach (double missing in (double[])[1e-2, 1e-3, 1e-4, 1e-5])
+        {
+            double needed = BenchCoolerFile.Design(c => Demand(c, limit * (1 - missing), 105)).RequiredConductanceWattsPerKelvin!.Value;
+            Assert.True(needed > previous + 1, $"{needed} W/K after {previous} W/K");
+            previous = needed;
+        }
     }
 
     [Fact]

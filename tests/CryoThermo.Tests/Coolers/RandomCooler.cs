@@ -147,8 +147,7 @@ internal static class RandomCooler
         JsonObject components = [];
         for (int i = 0; i < blend.Length; i++)
         {
-            double amount = amounts[i] * whole / sum;
-            components[blend[i]] = basis == "partial pressure" ? Absolute(amount) : amount;
+            components[blend[i]] = amounts[i] * whole / sum;
         }
 
         return new JsonObject { ["basis"] = basis, ["components"] = components };
