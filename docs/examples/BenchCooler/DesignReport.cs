@@ -33,7 +33,7 @@ internal static class DesignReport
         CoolerDescription cooler = design.Description;
         string demand = $"The load of {Watts(cooler.Load.Demanded)} at {Both(design.ColdTemperature)}";
         string leak = $"the leak of {Watts(cooler.HeatLeak)}";
-        string described = $"{cooler.Recuperator.ConductanceWattsPerKelvin:0.0} W/K";
+        string described = Conductance(cooler.Recuperator.ConductanceWattsPerKelvin);
         if (design.MeetsLoad)
         {
             Wrap(output, $"{demand} is met: {Watts(design.NetCooling)} are left after {leak}.", string.Empty);
@@ -41,6 +41,13 @@ internal static class DesignReport
         else if (design.NetCooling > Power.Zero)
         {
             Wrap(output, $"{demand} is NOT met: {Watts(design.NetCooling)} are left after {leak}, {Watts(cooler.Load.Demanded - design.NetCooling)} too little.", string.Empty);
+        }
+        else if (design.Compression.LiquidAtSuction)
+        {
+            Wrap(
+                output,
+                $"{demand} is NOT met: liquid comes back to the compressor, so the cooler cannot run like this; its flow, power and cooling below only tell how far off it is.",
+                string.Empty);
         }
         else
         {
@@ -55,8 +62,8 @@ internal static class DesignReport
             Wrap(
                 output,
                 design.MeetsLoad
-                    ? $"The load and the leak need a recuperator of {needed:0.0} W/K; described are {described}."
-                    : $"The recuperator is too small: the load and the leak need {needed:0.0} W/K; described are {described}.",
+                    ? $"The load and the leak need a recuperator of {Conductance(needed)}; described are {described}."
+                    : $"The recuperator is too small: the load and the leak need {Conductance(needed)}; described are {described}.",
                 string.Empty);
         }
         else
@@ -284,6 +291,8 @@ internal static class DesignReport
         : lowest.EndOfSearch ? $"below {Both(lowest.Temperature)}, where the search ended" : Both(lowest.Temperature);
 
     private static string Both(Temperature temperature) => $"{temperature.Kelvins:0.0} K ({temperature.DegreesCelsius:0.0} degC)";
+
+    private static string Conductance(double value) => $"{value.ToString(value >= 10 ? "0.0" : "G3", CultureInfo.InvariantCulture)} W/K";
 
     private static string Watts(Power power) => ((double)power.Watts).ToString("0.0", CultureInfo.InvariantCulture) + " W";
 }

@@ -76,7 +76,7 @@ public sealed class CoolerDescriptionReaderTests
         Assert.Equal(0.60, cooler.Compressor.IsentropicEfficiency);
         Assert.Equal(0.75, cooler.Compressor.VolumetricEfficiency);
         Assert.Equal(388.15, cooler.Compressor.DischargeTemperatureLimit!.Value.Kelvins, 9);
-        Assert.Equal(60, cooler.Recuperator.ConductanceWattsPerKelvin);
+        Assert.Equal(40, cooler.Recuperator.ConductanceWattsPerKelvin);
         Assert.Equal(0.1, cooler.Recuperator.LowSidePressureDrop.Bars, 12);
         Assert.Equal(0.2, cooler.Recuperator.HighSidePressureDrop.Bars, 12);
         Assert.Equal(4, (double)cooler.HeatLeak.Watts);
