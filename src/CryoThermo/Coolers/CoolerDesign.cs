@@ -326,8 +326,11 @@ public sealed class CoolerDesign
             CounterFlowKernel recuperator = Cycle.Kernel.Recuperator(cold, 1);
             double inlet = Cycle.LowPressureIsobar.Table.Enthalpy(cold);
             double FlowAt(double duty) => SuctionFlow(inlet + duty);
-            double Next(double duty) => recuperator.Duty(conductance / FlowAt(duty));
-            double tolerance = 1e-12 * Math.Max(1, recuperator.GreatestDuty);
+            double last = 0;
+            double Next(double duty) => last = recuperator.Duty(conductance / FlowAt(duty), last);
+
+            // The duty of a conductance is good to about 1e-9 of what is missing to the greatest; states are made to fit by flashes later.
+            double tolerance = 1e-9 * Math.Max(1, recuperator.GreatestDuty);
             double before = recuperator.GreatestDuty;
             double now = Next(before);
             for (int iteration = 0; iteration < 12; iteration++)
@@ -484,7 +487,8 @@ public sealed class CoolerDesign
         /// <summary>Where a difference changes sign: halving and false position in turn (Illinois rule) until nothing changes.</summary>
         private static double Crossing(Func<double, double> difference, double a, double atA, double b, double atB, double tolerance)
         {
-            for (int iteration = 0; iteration < 200 && Math.Abs(b - a) > tolerance && atB != 0; iteration++)
+            double settled = 1e-13 * (Math.Abs(atA) + Math.Abs(atB));
+            for (int iteration = 0; iteration < 200 && Math.Abs(b - a) > tolerance && Math.Abs(atB) > settled; iteration++)
             {
                 double middle = iteration % 3 == 2 ? 0.5 * (a + b) : b - (atB * (b - a) / (atB - atA));
                 double there = difference(middle);

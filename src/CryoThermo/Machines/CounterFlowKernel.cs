@@ -135,7 +135,8 @@ internal sealed class CounterFlowKernel
 
     /// <summary>Duty of a conductance, W. Rises with the conductance and tends to <see cref="GreatestDuty"/>.</summary>
     /// <param name="conductance">Conductance, W/K, not negative; may be infinite.</param>
-    public double Duty(double conductance)
+    /// <param name="guess">A duty near the answer, W, which saves steps; anything outside 0 to the greatest duty is not used.</param>
+    public double Duty(double conductance, double guess = 0)
     {
         if (!(conductance >= 0))
         {
@@ -165,7 +166,9 @@ internal sealed class CounterFlowKernel
         double low = smallest;
         double high = largest;
         double ratio = conductance * span / GreatestDuty;
-        double x = Math.Clamp(Math.Log(ratio), smallest, Math.Min(6, largest));
+        double x = guess > 0 && guess < GreatestDuty
+            ? Math.Clamp(Math.Log(guess / (GreatestDuty - guess)), smallest, probe)
+            : Math.Clamp(Math.Log(ratio), smallest, Math.Min(6, largest));
         for (int iteration = 0; iteration < 200; iteration++)
         {
             double left = 1 / (1 + Math.Exp(x));

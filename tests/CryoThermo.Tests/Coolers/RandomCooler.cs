@@ -79,7 +79,7 @@ internal static class RandomCooler
         double afterCooler = Between(random, 250, 330);
         double warm = random.Next(3) == 0 ? afterCooler - Between(random, 0, 60) : afterCooler;
         double cold = Math.Min(Between(random, 16, 240), warm - Logarithmic(random, 0.5, 100));
-        double drop = random.Next(2) == 0 ? 0 : Logarithmic(random, 1e-4, 0.45) * (high - low);
+        double drop = random.Next(2) == 0 ? 0 : Math.Min(90, Logarithmic(random, 1e-4, 0.45) * (high - low));
         JsonObject cooler = new()
         {
             ["title"] = $"wild cooler {seed}",
