@@ -267,7 +267,7 @@ public sealed class CoolerDescriptionReaderTests
         { "afterCoolerOutletTemperature.value", "-170", "afterCoolerOutletTemperature", "above the cold end" },
         { "preCoolerOutletTemperature", "{ \"value\": 25, \"unit\": \"degC\" }", "preCoolerOutletTemperature", "not be above afterCoolerOutletTemperature" },
         { "load.temperature.value", "400", "load.temperature", "below the warm end" },
-        { "load.temperature.value", "0", "load.temperature", "0 K; allowed is above 0" },
+        { "load.temperature.value", "0", "load.temperature", "0 K; allowed is 15 to 1000 K" },
         { "load.power.value", "-10", "load.power", "-10 W; allowed is 0 to" },
         { "load.power.unit", "\"K\"", "load.power.unit", "the unit of a temperature" },
         { "heatLeak.value", "true", "heatLeak.value", "is true; expected is a number" },
