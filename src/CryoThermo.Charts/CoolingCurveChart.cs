@@ -5,7 +5,7 @@ namespace CryoThermo.Charts;
 /// <summary>
 /// Greatest cooling of a throttle cooler against its cold temperature: with an ideal recuperator and with the conductance
 /// it has, the demand, and the lowest temperatures. Kelvins below, degrees Celsius above. Curves that fall below zero are
-/// followed down to a tenth of the greatest cooling shown. Immutable and thread-safe.
+/// followed down to a tenth of the greatest cooling shown; where none is above zero, the chart shows what is missing. Immutable and thread-safe.
 /// </summary>
 public sealed class CoolingCurveChart
 {
@@ -22,7 +22,7 @@ public sealed class CoolingCurveChart
     /// <summary>Creates the chart; the data are copied.</summary>
     /// <param name="data">What to show.</param>
     /// <exception cref="ArgumentException">A list has the wrong length, or the cold temperatures do not rise.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">A value is not finite, a temperature is not above zero, or no cooling is above zero.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A value is not finite, or a temperature is not above zero.</exception>
     public CoolingCurveChart(CoolingCurveData data)
     {
         ArgumentNullException.ThrowIfNull(data);
@@ -44,11 +44,6 @@ public sealed class CoolingCurveChart
 
         lowestIdeal = Lowest(data.LowestIdealKelvins, nameof(data.LowestIdealKelvins));
         lowestWithConductance = Lowest(data.LowestWithConductanceKelvins, nameof(data.LowestWithConductanceKelvins));
-        if (Greatest() <= 0)
-        {
-            throw new ArgumentOutOfRangeException(
-                nameof(data), Greatest(), $"The greatest cooling given is {Greatest():R} W; a chart needs a cooling or a demand above zero.");
-        }
     }
 
     /// <summary>Writes the chart as an SVG file.</summary>
@@ -93,11 +88,11 @@ public sealed class CoolingCurveChart
     private Plot Draw(int width, int height)
     {
         Plot plot = ChartStyle.NewPlot(title);
-        double greatest = Greatest();
-        PowerScale power = PowerScale.For(greatest);
         double least = Math.Min(ideal.Min(), withConductance?.Min() ?? 0);
-        double low = least >= 0 ? -0.04 * greatest : Math.Max(least * 1.05, -ShownBelowZero * greatest);
-        plot.Axes.Left.Label.Text = $"greatest cooling, {power.Unit}";
+        double greatest = Greatest() > 0 ? Greatest() : Math.Max(1e-3, 0.1 * -least);
+        PowerScale power = PowerScale.For(greatest);
+        double low = least >= 0 ? -0.04 * greatest : Math.Max(least * 1.05, -(Greatest() > 0 ? ShownBelowZero : 10) * greatest);
+        plot.Axes.Left.Label.Text = $"cooling, {power.Unit}";
         plot.Axes.SetLimitsY(power.From(low), power.From(1.06 * greatest));
 
         double[] across = [.. cold, .. new[] { demand?.ColdKelvins, lowestIdeal, lowestWithConductance }.OfType<double>()];
@@ -106,7 +101,7 @@ public sealed class CoolingCurveChart
 
         var zero = plot.Add.HorizontalLine(0, 1, ChartStyle.Black, LinePattern.Solid);
         zero.EnableAutoscale = false;
-        Curve(plot, cold, power.From(ideal), ChartStyle.Blue, LinePattern.Solid, "ideal recuperator");
+        Curve(plot, cold, power.From(ideal), ChartStyle.Blue, LinePattern.Solid, "perfect recuperator");
         string? figure = conductance is { } value ? $"{PowerScale.ThreeDigits(value)} W/K" : null;
         if (withConductance is not null)
         {
@@ -115,7 +110,7 @@ public sealed class CoolingCurveChart
                 figure is null ? "given conductance" : $"conductance {figure}");
         }
 
-        MarkLowest(plot, lowestIdeal, ChartStyle.Blue, MarkerShape.FilledTriangleUp, "lowest, ideal:");
+        MarkLowest(plot, lowestIdeal, ChartStyle.Blue, MarkerShape.FilledTriangleUp, "lowest, perfect:");
         MarkLowest(
             plot, lowestWithConductance, ChartStyle.Vermilion, MarkerShape.FilledDiamond,
             figure is null ? "lowest, given conductance:" : $"lowest, with {figure}:");

@@ -10,10 +10,16 @@ public static class DesignCharts
 {
     /// <summary>Both streams' temperature against duty in the described recuperator, pinch marked.</summary>
     /// <param name="design">The design.</param>
-    public static TemperatureDutyChart TemperatureDuty(this CoolerDesign design)
+    /// <returns>The chart; null when the recuperator exchanges no heat at this cold temperature.</returns>
+    public static TemperatureDutyChart? TemperatureDuty(this CoolerDesign design)
     {
         ArgumentNullException.ThrowIfNull(design);
         IReadOnlyList<RecuperatorPoint> profile = design.Recuperator.Profile;
+        if (profile.Count < 2)
+        {
+            return null;
+        }
+
         return new(new(
             [.. profile.Select(p => (double)p.DutyFromColdEnd.Watts)],
             [.. profile.Select(p => p.Hot.Kelvins)],
@@ -40,7 +46,7 @@ public static class DesignCharts
             LowestIdealKelvins = Within(design, design.IdealLowestTemperature),
             LowestWithConductanceKelvins = Within(design, design.LowestTemperatureWithConductance),
             Title = (double)design.Description.HeatLeak.Watts > 0
-                ? $"Cooling against cold temperature (described recuperator: leak of {(double)design.Description.HeatLeak.Watts:0.#} W taken off)"
+                ? $"Cooling against cold temperature (leak of {(double)design.Description.HeatLeak.Watts:0.###} W taken off the described curve)"
                 : "Cooling against cold temperature",
         });
     }

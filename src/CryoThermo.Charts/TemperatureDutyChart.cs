@@ -72,7 +72,7 @@ public sealed class TemperatureDutyChart
         double dutyMargin = 0.02 * (duty[^1] - duty[0]);
         var duties = (Low: duty[0] - dutyMargin, High: duty[^1] + dutyMargin);
 
-        plot.Axes.Bottom.Label.Text = $"duty, {power.Unit}";
+        plot.Axes.Bottom.Label.Text = $"duty from the cold end, {power.Unit}";
         plot.Axes.SetLimitsX(power.From(duties.Low), power.From(duties.High));
         ChartStyle.TemperatureUpwards(plot, temperatures.Low, temperatures.High);
 

@@ -31,16 +31,57 @@ internal static class DesignReport
     private static void WriteAnswer(TextWriter output, CoolerDesign design)
     {
         CoolerDescription cooler = design.Description;
-        string cold = Both(design.ColdTemperature);
-        output.WriteLine(design.MeetsLoad
-            ? $"The load of {Watts(cooler.Load.Demanded)} at {cold} is met: {Watts(design.NetCooling)} are left after the leak of {Watts(cooler.HeatLeak)}."
-            : $"The load of {Watts(cooler.Load.Demanded)} at {cold} is NOT met: {Watts(design.NetCooling)} are left after the leak of {Watts(cooler.HeatLeak)}.");
-        output.WriteLine(design.RequiredConductanceWattsPerKelvin is { } needed
-            ? $"The demanded load needs a recuperator of {needed:0.0} W/K; described are {cooler.Recuperator.ConductanceWattsPerKelvin:0.0} W/K."
-            : $"No recuperator is large enough for the demanded load: even a perfect one gives {Watts(design.GreatestCooling)} before the leak.");
+        string demand = $"The load of {Watts(cooler.Load.Demanded)} at {Both(design.ColdTemperature)}";
+        string leak = $"the leak of {Watts(cooler.HeatLeak)}";
+        string described = Conductance(cooler.Recuperator.ConductanceWattsPerKelvin);
+        if (design.MeetsLoad)
+        {
+            Wrap(output, $"{demand} is met: {Watts(design.NetCooling)} are left after {leak}.", string.Empty);
+        }
+        else if (design.NetCooling > Power.Zero)
+        {
+            Wrap(output, $"{demand} is NOT met: {Watts(design.NetCooling)} are left after {leak}, {Watts(cooler.Load.Demanded - design.NetCooling)} too little.", string.Empty);
+        }
+        else if (design.Compression.LiquidAtSuction)
+        {
+            Wrap(
+                output,
+                $"{demand} is NOT met: liquid comes back to the compressor, so the cooler cannot run like this; its flow, power and cooling below only tell how far off it is.",
+                string.Empty);
+        }
+        else
+        {
+            Wrap(
+                output,
+                $"{demand} is NOT met, and this cooler cannot even hold that temperature without a load: after {leak} {Watts(-design.NetCooling)} are missing.",
+                string.Empty);
+        }
+
+        if (design.RequiredConductanceWattsPerKelvin is { } needed)
+        {
+            Wrap(
+                output,
+                design.MeetsLoad
+                    ? $"The load and the leak need a recuperator of {Conductance(needed)}; described are {described}."
+                    : $"The recuperator is too small: the load and the leak need {Conductance(needed)}; described are {described}.",
+                string.Empty);
+        }
+        else
+        {
+            string greatest = design.GreatestCooling > Power.Zero
+                ? $"a perfect one gives {Watts(design.GreatestCooling)}, load and leak need {Watts(cooler.Load.Demanded + cooler.HeatLeak)}"
+                : "with a perfect one there is no cooling at that temperature";
+            Wrap(output, $"No recuperator is large enough: {greatest}. What limits it: {design.Limit.Explanation}", string.Empty);
+        }
+
+        if (!design.MeetsLoad)
+        {
+            Wrap(output, $"Without a load the cooler as described reaches {Lowest(design.LowestTemperatureWithConductance)}.", string.Empty);
+        }
+
         if (design.CapacityError is { } error)
         {
-            output.WriteLine($"All cooling figures: known error of the model {error.LowPercent:+0;-0;0} to {error.HighPercent:+0;-0;0} % (see remarks).");
+            output.WriteLine($"All cooling figures are uncertain by {error.LowPercent:+0;-0;0} to {error.HighPercent:+0;-0;0} %, the known error of the model (see remarks).");
         }
 
         output.WriteLine();
@@ -66,12 +107,12 @@ internal static class DesignReport
                 PairTier.FittedHere => "pairs fitted to named data",
                 _ => "ESTIMATED pairs",
             };
-            output.WriteLine($"  {what}: {string.Join(", ", tier.Select(p => $"{p.First.Name}/{p.Second.Name} {p.InteractionParameter:0.0000}"))}");
+            Wrap(output, $"{what}: {string.Join(", ", tier.Select(p => $"{p.First.Name}/{p.Second.Name} {p.InteractionParameter:0.0000}"))}", "  ");
         }
 
         foreach (Source source in design.Fluid.Pedigree.Pairs.Select(p => p.Source).DistinctBy(s => s.Publication))
         {
-            output.WriteLine($"  pair source: {source.Publication}{(source.FromMemory ? " (from memory)" : string.Empty)}");
+            Wrap(output, $"pair source: {source.Publication}{(source.FromMemory ? " (from memory)" : string.Empty)}", "  ");
         }
 
         output.WriteLine();
@@ -108,17 +149,21 @@ internal static class DesignReport
             output.WriteLine($"  pre-cooler takes       {Watts(heat)}");
         }
 
-        output.WriteLine($"  percent of Carnot      {design.PercentOfCarnot:0.0} % (net cooling, ambient {Both(design.Description.AmbientTemperature)})");
+        output.WriteLine(design.NetCooling > Power.Zero
+            ? $"  percent of Carnot      {design.PercentOfCarnot:0.0} % (net cooling, ambient {Both(design.Description.AmbientTemperature)})"
+            : "  percent of Carnot      none: no net cooling");
         output.WriteLine();
     }
 
     private static void WriteRecuperator(TextWriter output, CoolerDesign design)
     {
         Heading(output, "Limit and recuperator");
-        output.WriteLine($"  greatest cooling (perfect recuperator)  {Watts(design.GreatestCooling)} = {design.Limit.GreatestCooling.JoulesPerMole:0} J/mol");
+        output.WriteLine(design.GreatestCooling > Power.Zero
+            ? $"  greatest cooling (perfect recuperator)  {Watts(design.GreatestCooling)} = {design.Limit.GreatestCooling.JoulesPerMole:0} J/mol"
+            : $"  greatest cooling (perfect recuperator)  none: {-design.Limit.GreatestCooling.JoulesPerMole:0} J/mol are missing");
         output.WriteLine($"  cooling with the described recuperator  {Watts(design.GrossCooling)} before, {Watts(design.NetCooling)} after the leak");
         output.WriteLine($"  limiting pinch                          {Both(design.Limit.PinchTemperature)}");
-        output.WriteLine($"  why                                     {design.Limit.Explanation}");
+        Wrap(output, design.Limit.Explanation, "  why                                     ");
         PinchPoint pinch = design.Recuperator.Pinch;
         output.WriteLine(
             $"  closest approach in the recuperator     {pinch.Approach.Kelvins:0.00} K, between {pinch.Hot.Kelvins:0.0} K and {pinch.Cold.Kelvins:0.0} K "
@@ -131,12 +176,13 @@ internal static class DesignReport
     private static void WriteCurve(TextWriter output, CoolerDesign design)
     {
         Heading(output, "Cooling against cold temperature");
-        output.WriteLine("    T / K   T / degC   perfect recuperator / W   described / W   described less leak / W");
+        output.WriteLine("                       perfect recuperator   described recuperator   described recuperator");
+        output.WriteLine("    T / K   T / degC       before leak / W         before leak / W          after leak / W");
         for (int i = 0; i < design.Curve.Count; i += 4)
         {
             CoolingPoint p = design.Curve[i];
             output.WriteLine(
-                $"  {p.ColdTemperature.Kelvins,7:0.0} {p.ColdTemperature.DegreesCelsius,10:0.0} {(double)p.GreatestCooling.Watts,25:0.0} {(double)p.GrossCooling.Watts,15:0.0} {(double)p.NetCooling.Watts,25:0.0}");
+                $"  {p.ColdTemperature.Kelvins,7:0.0} {p.ColdTemperature.DegreesCelsius,10:0.0} {(double)p.GreatestCooling.Watts,21:0.0} {(double)p.GrossCooling.Watts,23:0.0} {(double)p.NetCooling.Watts,23:0.0}");
         }
 
         output.WriteLine();
@@ -150,23 +196,39 @@ internal static class DesignReport
         }
 
         Heading(output, "Condensing a feed gas on this cold end");
-        output.WriteLine("  feed        condenses at / K   first drop / bar abs   all liquid / bar abs   let down to / bar abs   liquid kept (mass)   heat from ambient / kJ/kg");
+        Pressure atmosphere = design.Description.Atmosphere;
+        output.WriteLine("              condenses at   first drop        all liquid          let down to   liquid kept   heat from ambient   liquid made");
+        output.WriteLine("  feed            K   degC    bar abs    bar abs   bar gauge        bar gauge        % mass               kJ/kg           g/h");
         for (int i = 0; i < feeds.Count; i++)
         {
             FeedCondensationResult feed = feeds[i];
             FeedDescription described = design.Description.Feeds[i];
+            string drop = feed.FirstDropPressure is { } first ? $"{first.Bars,10:0.00}" : $"{"-",10}";
             string line = feed.CondensingPressure is { } pressure
-                ? $"{feed.FirstDropPressure!.Value.Bars,22:0.00} {pressure.Bars,22:0.00} {described.LetDownPressure.Absolute.Bars,23:0.00} "
-                    + $"{100 * feed.LiquidKept!.Value.ByMass,18:0.0} % {feed.HeatToRemove!.Value.KilojoulesPerKilogram,27:0}"
-                : string.Empty;
-            output.WriteLine($"  {described.Name,-11} {feed.Condensing.Kelvins,16:0.0} {line}");
+                ? $"{pressure.Bars,10:0.00} {(pressure - atmosphere).Bars,11:0.00} {(described.LetDownPressure.Absolute - atmosphere).Bars,16:0.00} "
+                    + $"{100 * feed.LiquidKept!.Value.ByMass,13:0.0} {feed.HeatToRemove!.Value.KilojoulesPerKilogram,19:0} {Made(design, feed),13}"
+                : $"{"-",10} {"-",11} {(described.LetDownPressure.Absolute - atmosphere).Bars,16:0.00}";
+            output.WriteLine($"  {described.Name,-10} {feed.Condensing.Kelvins,6:0.0} {feed.Condensing.DegreesCelsius,6:0.0} {drop} {line}");
             if (feed.Remark is { } remark)
             {
-                output.WriteLine($"              ({remark})");
+                Wrap(output, $"({remark})", "              ");
             }
         }
 
+        Wrap(
+            output,
+            "Liquid made: what is left after the let-down if all net cooling goes to one feed; liquid lost to a warm vessel and line is not taken off.",
+            "  ");
+
         output.WriteLine();
+    }
+
+    private static string Made(CoolerDesign design, FeedCondensationResult feed)
+    {
+        double heat = feed.HeatToRemove!.Value.JoulesPerKilogram;
+        return design.NetCooling > Power.Zero && heat > 0
+            ? $"{(double)design.NetCooling.Watts / heat * 3.6e6 * feed.LiquidKept!.Value.ByMass:0}"
+            : "none";
     }
 
     private static void WriteCautions(TextWriter output, CoolerDesign design)
@@ -225,10 +287,12 @@ internal static class DesignReport
     };
 
     private static string Lowest(LowestTemperature? lowest) => lowest is null
-        ? "none: the leak is not covered even at the warm end"
+        ? "no temperature below its warm end: the leak is not covered even there"
         : lowest.EndOfSearch ? $"below {Both(lowest.Temperature)}, where the search ended" : Both(lowest.Temperature);
 
     private static string Both(Temperature temperature) => $"{temperature.Kelvins:0.0} K ({temperature.DegreesCelsius:0.0} degC)";
+
+    private static string Conductance(double value) => $"{value.ToString(value >= 10 ? "0.0" : "G3", CultureInfo.InvariantCulture)} W/K";
 
     private static string Watts(Power power) => ((double)power.Watts).ToString("0.0", CultureInfo.InvariantCulture) + " W";
 }

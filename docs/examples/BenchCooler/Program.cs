@@ -5,8 +5,15 @@ using CryoThermo.Diagnostics;
 using CryoThermo.Liquefaction;
 
 // dotnet run -c Release --project docs/examples/BenchCooler [cooler file] [folder for the charts]
+// Ends with 0 when the design was computed (met or not), 2 when the cooler file has faults, 3 when the design or its charts fail.
 string file = args.Length > 0 ? args[0] : Path.Combine(AppContext.BaseDirectory, "bench-cooler.json");
 string charts = args.Length > 1 ? args[1] : Path.Combine("artifacts", "bench-cooler");
+if (string.IsNullOrWhiteSpace(file))
+{
+    Console.Error.WriteLine("The name of the cooler file is blank.");
+    return 2;
+}
+
 CoolerDescription cooler;
 try
 {
@@ -16,7 +23,7 @@ catch (CoolerDescriptionException error)
 {
     foreach (DescriptionFault fault in error.Faults)
     {
-        Console.Error.WriteLine(fault);
+        Console.Error.WriteLine(OneLine(fault.ToString()));
     }
 
     return 2;
@@ -25,17 +32,40 @@ catch (CoolerDescriptionException error)
 try
 {
     CoolerDesign design = CoolerDesign.Evaluate(cooler);
-    DesignReport.Write(Console.Out, design, FeedCondensation.OnColdEnd(cooler));
+    IReadOnlyList<FeedCondensationResult> feeds = FeedCondensation.OnColdEnd(cooler);
+    DesignReport.Write(Console.Out, design, feeds);
     Directory.CreateDirectory(charts);
-    design.TemperatureDuty().SaveSvg(Path.Combine(charts, "recuperator.svg"));
-    design.TemperatureDuty().SavePng(Path.Combine(charts, "recuperator.png"));
-    design.CoolingCurve().SaveSvg(Path.Combine(charts, "cooling.svg"));
-    design.CoolingCurve().SavePng(Path.Combine(charts, "cooling.png"));
-    Console.WriteLine($"Charts: {Path.Combine(charts, "recuperator.svg")}, {Path.Combine(charts, "cooling.svg")} (and .png)");
+    List<string> written = [];
+    if (design.TemperatureDuty() is { } duty)
+    {
+        written.Add(Path.Combine(charts, "recuperator.svg"));
+        duty.SaveSvg(written[^1]);
+        duty.SavePng(Path.ChangeExtension(written[^1], "png"));
+    }
+
+    CoolingCurveChart curve = design.CoolingCurve();
+    written.Add(Path.Combine(charts, "cooling.svg"));
+    curve.SaveSvg(written[^1]);
+    curve.SavePng(Path.ChangeExtension(written[^1], "png"));
+    Console.WriteLine($"Charts: {string.Join(", ", written)} (and .png)");
     return 0;
 }
-catch (Exception error) when (error is ConvergenceException or ArgumentException or IOException or UnauthorizedAccessException)
+catch (Exception error) when (error is ConvergenceException or ArgumentException)
 {
-    Console.Error.WriteLine($"The design could not be computed: {error.Message}");
+    Console.Error.WriteLine($"The design could not be computed: {OneLine(error.Message)}");
     return 3;
+}
+catch (Exception error) when (error is IOException or UnauthorizedAccessException)
+{
+    Console.Error.WriteLine($"The charts could not be written: {OneLine(error.Message)}");
+    return 3;
+}
+
+// Exceptions add the parameter's name in brackets and the value on a second line; the message itself holds both.
+static string OneLine(string message)
+{
+    int end = message.IndexOfAny(['\r', '\n']);
+    string line = end < 0 ? message : message[..end];
+    int parameter = line.LastIndexOf(" (Parameter '", StringComparison.Ordinal);
+    return parameter < 0 ? line : line[..parameter];
 }

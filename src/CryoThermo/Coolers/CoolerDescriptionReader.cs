@@ -15,6 +15,7 @@ public static class CoolerDescriptionReader
     private const string Air = "air";
 
     private static readonly AllowedRange AnyTemperature = new(0, 1000, LowExcluded: true);
+    private static readonly AllowedRange ColdTemperature = new(15, 1000);
     private static readonly AllowedRange Efficiency = new(0, 1, LowExcluded: true);
     private static readonly AllowedRange AnyPower = new(0, 1e7);
     private static readonly AllowedRange AnyDrop = new(0, 1e7);
@@ -438,7 +439,7 @@ public static class CoolerDescriptionReader
                 return null;
             }
 
-            Temperature? temperature = reader.Quantity("temperature", required: true, UnitNames.Temperatures, AnyTemperature);
+            Temperature? temperature = reader.Quantity("temperature", required: true, UnitNames.Temperatures, ColdTemperature);
             Power? power = reader.Quantity("power", required: true, UnitNames.Powers, AnyPower);
             reader.RejectUnknownMembers();
             return temperature is { } cold && power is { } demanded ? new LoadDescription(cold, demanded) : null;
@@ -451,7 +452,7 @@ public static class CoolerDescriptionReader
                 return null;
             }
 
-            Temperature? lowest = reader.Quantity("lowest", required: true, UnitNames.Temperatures, AnyTemperature);
+            Temperature? lowest = reader.Quantity("lowest", required: true, UnitNames.Temperatures, ColdTemperature);
             Temperature? highest = reader.Quantity("highest", required: true, UnitNames.Temperatures, AnyTemperature);
             reader.RejectUnknownMembers();
             if (lowest is not { } from || highest is not { } to)

@@ -17,7 +17,9 @@ public sealed class CoolerDesign
 {
     private const double SearchBelow = 35;
     private const double LowestSearched = 40;
+    private const double SearchAtLeastBelow = 3;
     private const int CurvePoints = 41;
+    private const int ScanSteps = 100;
 
     private CoolerDesign(Solver solver)
     {
@@ -30,13 +32,12 @@ public sealed class CoolerDesign
         Limit = Cycle.GreatestCooling(ColdTemperature);
         GreatestCooling = Power.FromWatts(solver.GreatestCooling(cold));
 
-        double flow = solver.FlowWithConductance(cold, solver.Conductance, out double duty);
-        double perMole = duty / flow;
+        (double flow, double perMole) = solver.WithConductance(cold, solver.Conductance);
         State leaving = Fluid.At(ColdTemperature, solver.EvaporatorPressure);
         State throttleInlet = Fluid.AtEnthalpy(solver.ThrottleInletPressure, solver.WarmEnd.MolarEnthalpy - MolarEnergy.FromJoulesPerMole(perMole));
         State evaporatorInlet = Throttle.Expand(throttleInlet, solver.EvaporatorPressure);
         State suction = Fluid.AtEnthalpy(solver.LowPressure, leaving.MolarEnthalpy + MolarEnergy.FromJoulesPerMole(perMole));
-        Compression = solver.Compressor.Compress(suction, solver.HighPressure);
+        Compression = solver.Compress(suction);
         double gross = Compression.MolarFlow.MolesPerSecond * (leaving.MolarEnthalpy.JoulesPerMole - evaporatorInlet.MolarEnthalpy.JoulesPerMole);
         GrossCooling = Power.FromWatts(gross);
         NetCooling = Power.FromWatts(gross - (double)Description.HeatLeak.Watts);
@@ -142,6 +143,10 @@ public sealed class CoolerDesign
 
     /// <summary>Computes the design of a described cooler.</summary>
     /// <param name="description">The cooler.</param>
+    /// <exception cref="ArgumentException">
+    /// The parts do not fit together: the high-pressure stream enters the recuperator colder than the cold end, or boils there at
+    /// one temperature, or the discharge is hotter than the library computes.
+    /// </exception>
     /// <exception cref="ConvergenceException">A state could not be solved.</exception>
     public static CoolerDesign Evaluate(CoolerDescription description)
     {
@@ -208,6 +213,13 @@ public sealed class CoolerDesign
                 $"Liquid reaches the compressor ({100 * (1 - suction.VaporMassFraction):0.#} % by mass): the recuperator or the charge must change before this runs.");
         }
 
+        if (Description.AfterCoolerOutletTemperature.Kelvins < Description.AmbientTemperature.Kelvins)
+        {
+            remarks.Add(
+                $"The after-cooler outlet ({Description.AfterCoolerOutletTemperature.DegreesCelsius:0.0} degC) is below ambient ({Description.AmbientTemperature.DegreesCelsius:0.0} degC): "
+                + "room air cannot do that; it takes colder water or a chiller, whose power is not counted here.");
+        }
+
         if (solver.Description.PreCoolerOutletTemperature is not null)
         {
             remarks.Add("The pre-cooler's own power is not part of the power and of the percent of Carnot.");
@@ -238,9 +250,25 @@ public sealed class CoolerDesign
                 description.Compressor.ShellHeatLossFraction);
             AfterCoolerOutlet = Fluid.At(description.AfterCoolerOutletTemperature, HighPressure);
             WarmEnd = description.PreCoolerOutletTemperature is { } preCooled ? Fluid.At(preCooled, HighPressure) : AfterCoolerOutlet;
-            Temperature warm = Fluid.AtEnthalpy(ThrottleInletPressure, WarmEnd.MolarEnthalpy).Temperature;
-            double cold = Math.Min(description.Load.ColdTemperature.Kelvins, description.CoolingCurve?.Lowest.Kelvins ?? double.PositiveInfinity);
-            Cycle = new(Fluid, EvaporatorPressure, ThrottleInletPressure, warm, Temperature.FromKelvins(Math.Max(LowestSearched, cold - SearchBelow)));
+            State entering = Fluid.AtEnthalpy(ThrottleInletPressure, WarmEnd.MolarEnthalpy);
+            Temperature warm = entering.Temperature;
+            double load = description.Load.ColdTemperature.Kelvins;
+            if (load >= warm.Kelvins)
+            {
+                throw new ArgumentException(
+                    $"load.temperature is {load:G6} K; it must be below {warm.Kelvins:G6} K, at which the high-pressure stream enters the recuperator after its pressure drop.",
+                    nameof(description));
+            }
+
+            double cold = Math.Min(load, description.CoolingCurve?.Lowest.Kelvins ?? double.PositiveInfinity);
+            double lowest = Math.Max(Math.Min(LowestSearched, cold - SearchAtLeastBelow), cold - SearchBelow);
+            Cycle = new(Fluid, EvaporatorPressure, ThrottleInletPressure, warm, Temperature.FromKelvins(lowest));
+            if (entering.IsobaricHeatCapacity is null && Math.Abs(entering.MolarEnthalpy.JoulesPerMole - WarmEndEnthalpy) > 1)
+            {
+                throw new ArgumentException(
+                    $"The high-pressure stream enters the recuperator boiling at one temperature ({warm.Kelvins:G6} K at {ThrottleInletPressure.Bars:G6} bar absolute); change the warm-end temperature, highPressure or its drop so that it is gas or liquid there.",
+                    nameof(description));
+            }
         }
 
         public CoolerDescription Description { get; }
@@ -270,69 +298,121 @@ public sealed class CoolerDesign
         private double Leak => (double)Description.HeatLeak.Watts;
 
         /// <summary>Cooling with a perfect recuperator, W.</summary>
-        public double GreatestCooling(double cold)
+        public double GreatestCooling(double cold) => CoolingAt(Cycle.Kernel.GreatestCooling(cold).Cooling);
+
+        /// <summary>The compressor on a suction state.</summary>
+        public CompressorResult Compress(State suction)
         {
-            double perMole = Cycle.Kernel.GreatestCooling(cold).Cooling;
-            return SuctionFlow(WarmEndEnthalpy + perMole) * perMole;
+            try
+            {
+                return Compressor.Compress(suction, HighPressure);
+            }
+            catch (ArgumentOutOfRangeException error)
+            {
+                throw new ArgumentException(
+                    $"The compressor would discharge hotter than {FluidKernel.MaxTemperature:0} K, from {suction.Pressure.Bars:G4} to {HighPressure.Bars:G4} bar absolute "
+                    + $"with an isentropic efficiency of {Compressor.IsentropicEfficiency:G4}; check lowPressure, highPressure and compressor.isentropicEfficiency.",
+                    error);
+            }
         }
 
-        /// <summary>Flow in mol/s and duty in W with a conductance: the flow sets the duty, the duty the suction density.</summary>
-        public double FlowWithConductance(double cold, double conductance, out double duty)
+        /// <summary>
+        /// Flow in mol/s and duty in J/mol with a conductance. A warmer suction is thinner and so draws in less flow, on which the
+        /// conductance does more: the duty a mole is a fixed point of a rising map. Of several, the largest is taken, with the
+        /// driest suction; substitution from the greatest duty comes down to it.
+        /// </summary>
+        public (double Flow, double DutyPerMole) WithConductance(double cold, double conductance)
         {
-            double flow = SuctionFlow(WarmEndEnthalpy);
-            duty = 0;
-            for (int iteration = 0; iteration < 60; iteration++)
+            CounterFlowKernel recuperator = Cycle.Kernel.Recuperator(cold, 1);
+            double inlet = Cycle.LowPressureIsobar.Table.Enthalpy(cold);
+            double FlowAt(double duty) => SuctionFlow(inlet + duty);
+            double last = 0;
+            double Next(double duty) => last = recuperator.Duty(conductance / FlowAt(duty), last);
+
+            // The duty of a conductance is good to about 1e-9 of what is missing to the greatest; states are made to fit by flashes later.
+            double tolerance = 1e-9 * Math.Max(1, recuperator.GreatestDuty);
+            double before = recuperator.GreatestDuty;
+            double now = Next(before);
+            for (int iteration = 0; iteration < 12; iteration++)
             {
-                CounterFlowKernel recuperator = Cycle.Kernel.Recuperator(cold, flow);
-                duty = recuperator.Duty(conductance);
-                double next = SuctionFlow(recuperator.ColdOutletEnthalpy(duty));
-                if (Math.Abs(next - flow) <= 1e-12 * flow)
+                if (before - now <= tolerance)
                 {
-                    // The duty belongs to this flow; a further step would change nothing but rounding.
-                    return flow;
+                    return (FlowAt(now), now);
                 }
 
-                duty *= next / flow;
-                flow = next;
+                double after = Next(now);
+                double bend = now - after - (before - now);
+                double guess = after + ((now - after) * (now - after) / bend);
+                if (!(guess > 0 && guess < after))
+                {
+                    (before, now) = (now, after);
+                    continue;
+                }
+
+                double next = Next(guess);
+                if (next <= guess + tolerance)
+                {
+                    (before, now) = (guess, next);
+                    continue;
+                }
+
+                double root = Crossing(duty => Next(duty) - duty, guess, next - guess, after, Next(after) - after, tolerance);
+                return (FlowAt(root), root);
             }
 
-            return flow;
+            // Substitution creeps where a wetter suction nearly settles too: step down to where the map first lies above.
+            double upper = now;
+            double atUpper = Next(upper) - upper;
+            for (int step = 1; step <= ScanSteps; step++)
+            {
+                double lower = now * (1 - ((double)step / ScanSteps));
+                double atLower = Next(lower) - lower;
+                if (atLower >= 0)
+                {
+                    double root = Crossing(duty => Next(duty) - duty, lower, atLower, upper, atUpper, tolerance);
+                    return (FlowAt(root), root);
+                }
+
+                (upper, atUpper) = (lower, atLower);
+            }
+
+            throw new ConvergenceException(
+                "flow of the cooler with its recuperator",
+                $"cold end {cold:G6} K, conductance {conductance:G6} W/K",
+                atUpper,
+                "Liquid at the compressor suction makes the flow depend steeply on the recuperator; raise the conductance or lower the flow.");
         }
 
         /// <summary>Conductance for a cooling in W; null when it is at or above the limit.</summary>
         public double? RequiredConductance(double cold, double cooling)
         {
-            double flow = SuctionFlow(WarmEndEnthalpy);
-            for (int iteration = 0; iteration < 60; iteration++)
+            double none = Cycle.LowPressureIsobar.Table.Enthalpy(cold) - WarmEndEnthalpy;
+            double most = Cycle.Kernel.GreatestCooling(cold).Cooling;
+            if (CoolingAt(none) >= cooling)
             {
-                double next = SuctionFlow(WarmEndEnthalpy + (cooling / flow));
-                bool settled = Math.Abs(next - flow) <= 1e-12 * flow;
-                flow = next;
-                if (settled)
-                {
-                    break;
-                }
+                return 0;
             }
 
-            return Cycle.Kernel.TryConductance(cold, flow, cooling, out double conductance) ? conductance : null;
+            if (!(CoolingAt(most) > cooling))
+            {
+                return null;
+            }
+
+            double perMole = Crossing(q => CoolingAt(q) - cooling, none, CoolingAt(none) - cooling, most, CoolingAt(most) - cooling, 1e-10);
+            return Cycle.Kernel.TryConductance(cold, SuctionFlow(WarmEndEnthalpy + perMole), cooling, out double conductance) ? conductance : null;
         }
 
         /// <summary>Lowest temperature with the described conductance and leak, no load.</summary>
         public LowestTemperature? LowestWithConductance()
         {
-            double flow = SuctionFlow(WarmEndEnthalpy);
-            for (int iteration = 0; iteration < 60; iteration++)
+            double most = Cycle.Kernel.EnthalpyDifference(Cycle.Kernel.WarmEndTemperature);
+            if (!(CoolingAt(most) >= Leak) || most <= 0)
             {
-                double next = SuctionFlow(WarmEndEnthalpy + (Leak / flow));
-                bool settled = Math.Abs(next - flow) <= 1e-12 * flow;
-                flow = next;
-                if (settled)
-                {
-                    break;
-                }
+                return null;
             }
 
-            return Cycle.Kernel.LowestTemperature(flow, Conductance, Leak) is { } limit
+            double perMole = Leak == 0 ? 0 : Crossing(q => CoolingAt(q) - Leak, 0, -Leak, most, CoolingAt(most) - Leak, 1e-10);
+            return Cycle.Kernel.LowestTemperature(SuctionFlow(WarmEndEnthalpy + perMole), Conductance, Leak) is { } limit
                 ? new(Temperature.FromKelvins(limit.Temperature), limit.AtEndOfIsobars)
                 : null;
         }
@@ -341,14 +421,19 @@ public sealed class CoolerDesign
         {
             double cold = Description.Load.ColdTemperature.Kelvins;
             double low = Description.CoolingCurve?.Lowest.Kelvins ?? Math.Max(Cycle.LowPressureIsobar.Lowest.Kelvins, cold - 25);
-            double high = Description.CoolingCurve?.Highest.Kelvins ?? Math.Min(Cycle.WarmEnd.Kelvins, cold + 100);
-            high = Math.Min(high, Cycle.WarmEnd.Kelvins - 1);
+            double high = Math.Min(Description.CoolingCurve?.Highest.Kelvins ?? (cold + 100), Cycle.WarmEnd.Kelvins);
+            if (low >= high)
+            {
+                // The pressure drop brought the stream below the warm end described, and so below the curve asked for.
+                low = Math.Max(Cycle.LowPressureIsobar.Lowest.Kelvins, high - 10);
+            }
+
             List<CoolingPoint> points = [];
             for (int i = 0; i < CurvePoints; i++)
             {
                 double t = low + ((high - low) * i / (CurvePoints - 1));
-                double flow = FlowWithConductance(t, Conductance, out double duty);
-                double outlet = Cycle.LowPressureIsobar.Table.Enthalpy(t) + (duty / flow);
+                (double flow, double duty) = WithConductance(t, Conductance);
+                double outlet = Cycle.LowPressureIsobar.Table.Enthalpy(t) + duty;
                 points.Add(new(
                     Temperature.FromKelvins(t),
                     Power.FromWatts(GreatestCooling(t)),
@@ -398,6 +483,32 @@ public sealed class CoolerDesign
 
         private static List<SubstanceShare> Shares(Composition composition) =>
             [.. composition.Components.Select((c, i) => new SubstanceShare(c.Name, composition.MoleFractions[i]))];
+
+        /// <summary>Where a difference changes sign: halving and false position in turn (Illinois rule) until nothing changes.</summary>
+        private static double Crossing(Func<double, double> difference, double a, double atA, double b, double atB, double tolerance)
+        {
+            double settled = 1e-13 * (Math.Abs(atA) + Math.Abs(atB));
+            for (int iteration = 0; iteration < 200 && Math.Abs(b - a) > tolerance && Math.Abs(atB) > settled; iteration++)
+            {
+                double middle = iteration % 3 == 2 ? 0.5 * (a + b) : b - (atB * (b - a) / (atB - atA));
+                double there = difference(middle);
+                if (Math.Sign(there) == Math.Sign(atB))
+                {
+                    atA *= iteration % 3 == 2 ? 1 : 0.5;
+                }
+                else
+                {
+                    (a, atA) = (b, atB);
+                }
+
+                (b, atB) = (middle, there);
+            }
+
+            return b;
+        }
+
+        /// <summary>Cooling in W at a cooling in J/mol: the flow follows from the suction, that much above the warm end's enthalpy.</summary>
+        private double CoolingAt(double perMole) => SuctionFlow(WarmEndEnthalpy + perMole) * perMole;
 
         /// <summary>Flow drawn in at the suction, mol/s, for an enthalpy there in J/mol.</summary>
         private double SuctionFlow(double enthalpy)

@@ -35,7 +35,7 @@ internal sealed class CycleLimitKernel
         LowestTemperatureCovered = Math.Max(low.MinTemperature, high.MinTemperature);
         WarmEndTemperature = Guard.InRange(
             warmEndTemperature, LowestTemperatureCovered, Math.Min(low.MaxTemperature, high.MaxTemperature), "K");
-        highInletEnthalpy = high.Enthalpy(warmEndTemperature);
+        highInletEnthalpy = Math.Min(high.Enthalpy(warmEndTemperature), high.MaxEnthalpy);
         warmEndDifference = low.EnthalpyBelow(warmEndTemperature) - highInletEnthalpy;
 
         List<Piece> found = new(low.NodeTemperatures.Length + high.NodeTemperatures.Length);

@@ -23,9 +23,17 @@ public sealed record MixtureDescription(MixtureBasis Basis, IReadOnlyList<Compon
         {
             MixtureBasis.MoleFraction => Composition.FromMoleFractions([.. Components.Select(c => (c.Substance, c.Amount))]),
             MixtureBasis.MolePercent => Composition.FromMolePercent([.. Components.Select(c => (c.Substance, c.Amount))]),
-            MixtureBasis.MassFraction => Composition.FromMasses([.. Components.Select(c => (c.Substance, Mass.FromKilograms(c.Amount)))]),
+            MixtureBasis.MassFraction => FromMassFractions(),
             MixtureBasis.PartialPressure => Composition.FromPartialPressures([.. Components.Select(c => (c.Substance, Pressure.FromPascals(c.Amount)))]),
             _ => throw new InvalidOperationException($"Unknown mixture basis {Basis}."),
         };
+    }
+
+    private Composition FromMassFractions()
+    {
+        double sum = Components.Sum(c => c.Amount);
+        return Math.Abs(sum - 1) <= Composition.SumTolerance
+            ? Composition.FromMasses([.. Components.Select(c => (c.Substance, Mass.FromKilograms(c.Amount)))])
+            : throw new ArgumentException($"The mass fractions sum to {sum:R}; they must sum to 1 within {Composition.SumTolerance:G1}.");
     }
 }

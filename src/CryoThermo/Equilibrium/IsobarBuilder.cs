@@ -131,7 +131,7 @@ internal static class IsobarBuilder
         {
             double expected = Math.Max(low.Slope, high.Slope) * (high.Temperature - low.Temperature);
             double jump = high.Enthalpy - low.Enthalpy;
-            if (jump <= Math.Max(10 * expected, 0.01))
+            if (jump <= Math.Max(10 * expected, 0.01) || high.Entropy < entropy[^1] || high.Enthalpy <= enthalpy[^1])
             {
                 // No jump: the next stretch starts at the same node with the slope of its own side.
                 return;
@@ -183,8 +183,9 @@ internal static class IsobarBuilder
         {
             double width = b.Temperature - temperature[^1];
             double rise = b.Enthalpy - enthalpy[^1];
-            if (width < NarrowestNode || rise <= 0)
+            if (width < NarrowestNode || rise <= 0 || b.Entropy < entropy[^1])
             {
+                // Falling figures are met only where three phases are unresolved; the node is left out.
                 return;
             }
 

@@ -1,5 +1,6 @@
 using CryoThermo.Coolers;
 using CryoThermo.Machines;
+using CryoThermo.Substances;
 using UnitsNet;
 
 namespace CryoThermo.Liquefaction;
@@ -34,16 +35,26 @@ public static class FeedCondensation
     public static FeedCondensationResult Condense(WorkingFluid feed, Temperature condensing, Pressure letDown, Temperature supplyTemperature)
     {
         ArgumentNullException.ThrowIfNull(feed);
-        double highestCritical = feed.Composition.Components.Max(c => c.CriticalTemperature);
-        if (!feed.TryBubblePoint(condensing, out State? liquid))
+        if (FrozenSolid(feed, condensing) is { } solid)
         {
-            return new(
-                feed, condensing, null, null, null, null, null,
-                $"does not condense at {condensing.Kelvins:0.#} K at any pressure: that is above its critical region (critical temperature of its heaviest part {highestCritical:0.#} K)");
+            return Nothing(feed, condensing, null, $"freezes instead: {solid} at {condensing.Kelvins:0.#} K is a solid, which blocks the line");
         }
 
-        Pressure firstDrop = feed.TryDewPoint(condensing, out State? dew) ? dew.Pressure : liquid.Pressure;
+        bool drops = feed.TryDewPoint(condensing, out State? dew);
+        if (!feed.TryBubblePoint(condensing, out State? liquid))
+        {
+            double[] critical = [.. Present(feed).Select(c => c.CriticalTemperature)];
+            return Nothing(
+                feed,
+                condensing,
+                dew?.Pressure,
+                drops ? $"condenses only in part at {condensing.Kelvins:0.#} K: no pressure was found at which all of it is liquid"
+                : condensing.Kelvins >= critical.Max()
+                    ? $"does not condense at {condensing.Kelvins:0.#} K at any pressure: its critical temperature is {critical.Max():0.#} K"
+                    : $"no condensing pressure was found at {condensing.Kelvins:0.#} K (critical temperatures {critical.Min():0.#} to {critical.Max():0.#} K)");
+        }
 
+        Pressure firstDrop = drops ? dew!.Pressure : liquid.Pressure;
         Composition composition = feed.Composition;
         State saturated = liquid;
         State after = letDown.Pascals < saturated.Pressure.Pascals ? Throttle.Expand(saturated, letDown) : saturated;
@@ -56,24 +67,40 @@ public static class FeedCondensation
             feed, condensing, firstDrop, saturated.Pressure, after, (liquidMole, liquidMass), SpecificEnergy.FromJoulesPerKilogram(heat), remark);
     }
 
+    private static FeedCondensationResult Nothing(WorkingFluid feed, Temperature condensing, Pressure? firstDrop, string remark) =>
+        new(feed, condensing, firstDrop, null, null, null, null, remark);
+
+    private static IEnumerable<Substance> Present(WorkingFluid feed) =>
+        feed.Composition.Components.Where((_, i) => feed.Composition.MoleFractions[i] > 0);
+
+    // Only a pure feed below its triple point is surely solid; in a mixture a little of it may stay dissolved.
+    private static string? FrozenSolid(WorkingFluid feed, Temperature condensing) =>
+        Present(feed).ToArray() is [{ TripleTemperature: { } triple } only] && condensing.Kelvins < triple
+            ? $"{only.Name}, triple point {triple:0.0} K,"
+            : null;
+
     private static string? Remark(WorkingFluid feed, Temperature condensing, Pressure letDown, State saturated, State after)
     {
         List<string> remarks = [];
         if (saturated.Pressure.Pascals <= letDown.Pascals)
         {
-            remarks.Add("condenses below the let-down pressure: the liquid is subcooled there and nothing flashes off");
+            remarks.Add("condenses already below the let-down pressure: supplied at that, it is subcooled liquid and nothing flashes off");
         }
 
-        if (feed.Composition.Components.Count == 1
-            && feed.Composition.Components[0] is { TripleTemperature: { } triple } substance)
+        Substance[] present = [.. Present(feed)];
+        if (present is [{ TripleTemperature: { } triple } only])
         {
-            if (condensing.Kelvins < triple)
+            if (after.Temperature.Kelvins < triple)
             {
-                remarks.Add($"freezes: {substance.Name} is solid below {triple:0.0} K");
+                remarks.Add($"freezes on let-down at {after.Temperature.Kelvins:0.0} K: {only.Name} is solid below {triple:0.0} K");
             }
-            else if (after.Temperature.Kelvins < triple)
+        }
+        else
+        {
+            string[] solid = [.. present.Where(c => c.TripleTemperature > condensing.Kelvins).Select(c => $"{c.Name} ({c.TripleTemperature:0.0} K)")];
+            if (solid.Length > 0)
             {
-                remarks.Add($"freezes on let-down: {substance.Name} is solid below {triple:0.0} K");
+                remarks.Add($"freezing of mixtures is not computed; pure, these would be solid here: {string.Join(", ", solid)}");
             }
         }
 

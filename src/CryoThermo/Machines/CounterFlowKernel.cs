@@ -94,17 +94,17 @@ internal sealed class CounterFlowKernel
     /// <summary>Temperature at which the streams meet at the greatest duty, K.</summary>
     public double LimitingTemperature { get; }
 
-    /// <summary>As the constructor, with inlet temperatures in K; at a jump the upper (vapour) enthalpy is meant.</summary>
+    /// <summary>As the constructor, with inlet temperatures in K; at a jump the upper (vapour) enthalpy is meant. Clamped: a cubic rounds at its end.</summary>
     public static CounterFlowKernel FromInletTemperatures(
         IsobarTable hot, double hotFlow, double hotInletTemperature, IsobarTable cold, double coldFlow, double coldInletTemperature)
         => new(
             hot,
             hotFlow,
-            hot.Enthalpy(hotInletTemperature),
+            Math.Min(hot.Enthalpy(hotInletTemperature), hot.MaxEnthalpy),
             hotInletTemperature,
             cold,
             coldFlow,
-            cold.Enthalpy(coldInletTemperature),
+            Math.Min(cold.Enthalpy(coldInletTemperature), cold.MaxEnthalpy),
             coldInletTemperature);
 
     /// <summary>Enthalpy of the hot stream at the cold end for a duty, J/mol.</summary>
@@ -135,7 +135,8 @@ internal sealed class CounterFlowKernel
 
     /// <summary>Duty of a conductance, W. Rises with the conductance and tends to <see cref="GreatestDuty"/>.</summary>
     /// <param name="conductance">Conductance, W/K, not negative; may be infinite.</param>
-    public double Duty(double conductance)
+    /// <param name="guess">A duty near the answer, W, which saves steps; anything outside 0 to the greatest duty is not used.</param>
+    public double Duty(double conductance, double guess = 0)
     {
         if (!(conductance >= 0))
         {
@@ -165,7 +166,9 @@ internal sealed class CounterFlowKernel
         double low = smallest;
         double high = largest;
         double ratio = conductance * span / GreatestDuty;
-        double x = Math.Clamp(Math.Log(ratio), smallest, Math.Min(6, largest));
+        double x = guess > 0 && guess < GreatestDuty
+            ? Math.Clamp(Math.Log(guess / (GreatestDuty - guess)), smallest, probe)
+            : Math.Clamp(Math.Log(ratio), smallest, Math.Min(6, largest));
         for (int iteration = 0; iteration < 200; iteration++)
         {
             double left = 1 / (1 + Math.Exp(x));
@@ -206,7 +209,7 @@ internal sealed class CounterFlowKernel
                 return high >= largest ? GreatestDuty : DutyAt(0.5 * (low + high));
             }
 
-            if (next > low && next < high)
+            if (next > low && next < high && iteration % 8 != 7)
             {
                 x = next;
             }
@@ -221,6 +224,7 @@ internal sealed class CounterFlowKernel
             }
             else
             {
+                // Also every eighth step: where a stream's isobar has a step, Newton can swing about it for ever.
                 x = 0.5 * (Math.Max(low, Math.Min(high, x) - 8) + high);
             }
         }

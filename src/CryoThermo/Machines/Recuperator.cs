@@ -60,7 +60,11 @@ public sealed class Recuperator
     /// <exception cref="ArgumentOutOfRangeException">The duty is outside that range.</exception>
     public RecuperatorResult ForDuty(Power duty)
     {
-        double watts = Guard.InRange((double)duty.Watts, 0, kernel.GreatestDuty, "W", nameof(duty));
+        // A power is a decimal inside and carries 15 digits: the greatest duty read from the property must come back as itself.
+        double given = (double)duty.Watts;
+        double watts = Math.Abs(given - kernel.GreatestDuty) <= 1e-13 * kernel.GreatestDuty
+            ? kernel.GreatestDuty
+            : Guard.InRange(given, 0, kernel.GreatestDuty, "W", nameof(duty));
         return Result(watts, kernel.Conductance(watts));
     }
 

@@ -25,11 +25,11 @@ public sealed class CoolingCurveChartTests
         string[] texts = ChartFiles.Texts(XElement.Parse(svg));
         Assert.Contains("cold temperature, K", texts);
         Assert.Contains("cold temperature, °C", texts);
-        Assert.Contains("greatest cooling, W", texts);
-        Assert.Contains("ideal recuperator", texts);
+        Assert.Contains("cooling, W", texts);
+        Assert.Contains("perfect recuperator", texts);
         Assert.Contains("conductance 6.5 W/K", texts);
         Assert.Contains("demand: 4 W at 105 K", texts);
-        Assert.Contains("lowest, ideal: 82.5 K", texts);
+        Assert.Contains("lowest, perfect: 82.5 K", texts);
         Assert.Contains("lowest, with 6.5 W/K: 86.7 K", texts);
         Assert.Contains("Bench cooler", texts);
     }
@@ -39,7 +39,7 @@ public sealed class CoolingCurveChartTests
     {
         string[] texts = ChartFiles.Texts(XElement.Parse(new CoolingCurveChart(new CoolingCurveData(Data.ColdKelvins, Data.IdealWatts)).ToSvg()));
 
-        Assert.Contains("ideal recuperator", texts);
+        Assert.Contains("perfect recuperator", texts);
         Assert.DoesNotContain(texts, static t => t.StartsWith("conductance", StringComparison.Ordinal)
             || t.StartsWith("demand", StringComparison.Ordinal) || t.StartsWith("lowest", StringComparison.Ordinal));
     }
@@ -60,7 +60,14 @@ public sealed class CoolingCurveChartTests
         Assert.Contains("IdealWatts has 2", Message(Data with { IdealWatts = [1, 2] }), StringComparison.Ordinal);
         Assert.Contains("Demand.LoadWatts", Message(Data with { Demand = new CoolingDemand(100, double.NaN) }), StringComparison.Ordinal);
         Assert.Contains("LowestIdealKelvins is 0 K", Message(Data with { LowestIdealKelvins = 0 }), StringComparison.Ordinal);
-        Assert.Contains("above zero", Message(new CoolingCurveData([80, 90], [-2, -1])), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void WhereNoCoolingIsLeftWhatIsMissingIsShown()
+    {
+        XElement svg = XElement.Parse(new CoolingCurveChart(new CoolingCurveData([80, 90], [-2, -1])).ToSvg());
+        Assert.Contains("cooling, mW", ChartFiles.Texts(svg));
+        Assert.Contains(ChartFiles.Texts(svg), static t => t.StartsWith('-') || t.StartsWith('\u2212'));
     }
 
     private static string Message(CoolingCurveData data) => Assert.ThrowsAny<ArgumentException>(() => new CoolingCurveChart(data)).Message;

@@ -25,7 +25,7 @@ public sealed class TemperatureDutyChartTests
         Assert.Equal("800", root.Attribute("width")?.Value);
         Assert.Equal("500", root.Attribute("height")?.Value);
         string[] texts = ChartFiles.Texts(root);
-        Assert.Contains("duty, W", texts);
+        Assert.Contains("duty from the cold end, W", texts);
         Assert.Contains("temperature, K", texts);
         Assert.Contains("temperature, °C", texts);
         Assert.Contains("pinch 5.0 K at 400 W", texts);
@@ -55,10 +55,10 @@ public sealed class TemperatureDutyChartTests
     }
 
     [Theory]
-    [InlineData(1e-3, "duty, mW", "pinch 5.0 K at 400 mW")]
-    [InlineData(1, "duty, W", "pinch 5.0 K at 400 W")]
-    [InlineData(3.0851, "duty, W", "pinch 5.0 K at 1234 W")]
-    [InlineData(100, "duty, kW", "pinch 5.0 K at 40 kW")]
+    [InlineData(1e-3, "duty from the cold end, mW", "pinch 5.0 K at 400 mW")]
+    [InlineData(1, "duty from the cold end, W", "pinch 5.0 K at 400 W")]
+    [InlineData(3.0851, "duty from the cold end, W", "pinch 5.0 K at 1234 W")]
+    [InlineData(100, "duty from the cold end, kW", "pinch 5.0 K at 40 kW")]
     public void DutyTakesAReadableUnit(double factor, string label, string pinch)
     {
         var data = new TemperatureDutyData([.. Data.DutyWatts.Select(d => d * factor)], Data.HotKelvins, Data.ColdKelvins);

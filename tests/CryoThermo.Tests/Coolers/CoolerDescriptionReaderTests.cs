@@ -76,7 +76,7 @@ public sealed class CoolerDescriptionReaderTests
         Assert.Equal(0.60, cooler.Compressor.IsentropicEfficiency);
         Assert.Equal(0.75, cooler.Compressor.VolumetricEfficiency);
         Assert.Equal(388.15, cooler.Compressor.DischargeTemperatureLimit!.Value.Kelvins, 9);
-        Assert.Equal(60, cooler.Recuperator.ConductanceWattsPerKelvin);
+        Assert.Equal(40, cooler.Recuperator.ConductanceWattsPerKelvin);
         Assert.Equal(0.1, cooler.Recuperator.LowSidePressureDrop.Bars, 12);
         Assert.Equal(0.2, cooler.Recuperator.HighSidePressureDrop.Bars, 12);
         Assert.Equal(4, (double)cooler.HeatLeak.Watts);
@@ -267,7 +267,7 @@ public sealed class CoolerDescriptionReaderTests
         { "afterCoolerOutletTemperature.value", "-170", "afterCoolerOutletTemperature", "above the cold end" },
         { "preCoolerOutletTemperature", "{ \"value\": 25, \"unit\": \"degC\" }", "preCoolerOutletTemperature", "not be above afterCoolerOutletTemperature" },
         { "load.temperature.value", "400", "load.temperature", "below the warm end" },
-        { "load.temperature.value", "0", "load.temperature", "0 K; allowed is above 0" },
+        { "load.temperature.value", "0", "load.temperature", "0 K; allowed is 15 to 1000 K" },
         { "load.power.value", "-10", "load.power", "-10 W; allowed is 0 to" },
         { "load.power.unit", "\"K\"", "load.power.unit", "the unit of a temperature" },
         { "heatLeak.value", "true", "heatLeak.value", "is true; expected is a number" },
