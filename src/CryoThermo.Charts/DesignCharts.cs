@@ -45,9 +45,11 @@ public static class DesignCharts
             Demand = new(design.ColdTemperature.Kelvins, (double)design.Description.Load.Demanded.Watts),
             LowestIdealKelvins = Within(design, design.IdealLowestTemperature),
             LowestWithConductanceKelvins = Within(design, design.LowestTemperatureWithConductance),
-            Title = (double)design.Description.HeatLeak.Watts > 0
-                ? $"Cooling against cold temperature (leak of {(double)design.Description.HeatLeak.Watts:0.###} W taken off the described curve)"
-                : "Cooling against cold temperature",
+            Title = "Cooling against cold temperature"
+                + ((double)design.Description.HeatLeak.Watts > 0
+                    ? $", {(double)design.Description.HeatLeak.Watts:0.###} W leak taken off the described curve"
+                    : string.Empty)
+                + (design.CapacityError is { } error ? $"\nmodel error {error.LowPercent:+0;-0;0} to {error.HighPercent:+0;-0;0} %" : string.Empty),
         });
     }
 

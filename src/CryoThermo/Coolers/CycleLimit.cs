@@ -10,10 +10,12 @@ namespace CryoThermo.Coolers;
 /// <param name="Location">At the warm end, inside, or at the cold end.</param>
 /// <param name="Explanation">Why the pinch is there, in a sentence.</param>
 /// <param name="GainFromWarmEnd5KelvinsColder">How much more cooling a warm end 5 K colder would give; null when that is below the cold temperature.</param>
+/// <param name="CapacityError">How far the model's capacities are known to be off for this fluid; null for a model without a record.</param>
 public sealed record CycleLimit(
     Temperature ColdTemperature,
     MolarEnergy GreatestCooling,
     Temperature PinchTemperature,
     PinchLocation Location,
     string Explanation,
-    MolarEnergy? GainFromWarmEnd5KelvinsColder);
+    MolarEnergy? GainFromWarmEnd5KelvinsColder,
+    CapacityError? CapacityError);

@@ -61,7 +61,8 @@ public sealed class ThrottleCycle
             Temperature.FromKelvins(facts.Temperature),
             facts.Location,
             PinchExplanation.Describe(facts),
-            facts.GainFromColderWarmEnd is { } gain ? MolarEnergy.FromJoulesPerMole(gain) : null);
+            facts.GainFromColderWarmEnd is { } gain ? MolarEnergy.FromJoulesPerMole(gain) : null,
+            Fluid.Model.CapacityErrorOf(Fluid.Composition));
     }
 
     /// <summary>
