@@ -111,7 +111,7 @@ public sealed class WorkingFluid
     public WorkingFluid WithReferenceState(ReferenceState referenceState) => new(catalog, Composition, Model, referenceState);
 
     /// <summary>The equilibrium state at temperature and pressure.</summary>
-    /// <param name="temperature">10 to 700 K.</param>
+    /// <param name="temperature">10 to 1000 K.</param>
     /// <param name="pressure">Absolute, 0.001 Pa to 200 MPa.</param>
     /// <exception cref="ArgumentOutOfRangeException">An argument is outside its range.</exception>
     public State At(Temperature temperature, Pressure pressure)
@@ -123,7 +123,7 @@ public sealed class WorkingFluid
 
     /// <summary>The equilibrium state at pressure and molar enthalpy.</summary>
     /// <param name="pressure">Absolute, 0.001 Pa to 200 MPa.</param>
-    /// <param name="molarEnthalpy">Between the fluid's enthalpies at 10 K and 700 K.</param>
+    /// <param name="molarEnthalpy">Between the fluid's enthalpies at 10 K and 1000 K.</param>
     /// <exception cref="ArgumentOutOfRangeException">An argument is outside its range.</exception>
     /// <exception cref="ConvergenceException">The solve did not converge.</exception>
     public State AtEnthalpy(Pressure pressure, MolarEnergy molarEnthalpy)
@@ -134,7 +134,7 @@ public sealed class WorkingFluid
 
     /// <summary>The equilibrium state at pressure and molar entropy.</summary>
     /// <param name="pressure">Absolute, 0.001 Pa to 200 MPa.</param>
-    /// <param name="molarEntropy">Between the fluid's entropies at 10 K and 700 K.</param>
+    /// <param name="molarEntropy">Between the fluid's entropies at 10 K and 1000 K.</param>
     /// <exception cref="ArgumentOutOfRangeException">An argument is outside its range.</exception>
     /// <exception cref="ConvergenceException">The solve did not converge.</exception>
     public State AtEntropy(Pressure pressure, MolarEntropy molarEntropy)
@@ -293,8 +293,8 @@ public sealed class WorkingFluid
         return notes;
     }
 
-    private static double Check(Temperature temperature, [CallerArgumentExpression(nameof(temperature))] string parameter = "") =>
-        Guard.InRange(temperature.Kelvins, FluidKernel.MinTemperature, FluidKernel.MaxTemperature, "K", parameter);
+    private double Check(Temperature temperature, [CallerArgumentExpression(nameof(temperature))] string parameter = "") =>
+        Guard.InRange(temperature.Kelvins, FluidKernel.MinTemperature, Kernel.HighestTemperature, "K", parameter);
 
     private static double Check(Pressure pressure, [CallerArgumentExpression(nameof(pressure))] string parameter = "") =>
         Guard.InRange(pressure.Pascals, FluidKernel.MinPressure, FluidKernel.MaxPressure, "Pa", parameter);
@@ -389,13 +389,13 @@ public sealed class WorkingFluid
                 "The line may end in the critical point before it gets there, or a second liquid forms instead of a vapour; try a lower pressure or temperature.");
         }
 
-        if (!(t >= FluidKernel.MinTemperature && t <= FluidKernel.MaxTemperature && p >= FluidKernel.MinPressure && p <= FluidKernel.MaxPressure))
+        if (!(t >= FluidKernel.MinTemperature && t <= Kernel.HighestTemperature && p >= FluidKernel.MinPressure && p <= FluidKernel.MaxPressure))
         {
             throw new ConvergenceException(
                 bubble ? "Bubble point" : "Dew point",
                 $"{Composition} at {given}",
                 residual,
-                $"It would lie at {t:G6} K and {p:G6} Pa, outside {FluidKernel.MinTemperature} to {FluidKernel.MaxTemperature} K and {FluidKernel.MinPressure:G1} to {FluidKernel.MaxPressure:G1} Pa.");
+                $"It would lie at {t:G6} K and {p:G6} Pa, outside {FluidKernel.MinTemperature} to {Kernel.HighestTemperature:G4} K and {FluidKernel.MinPressure:G1} to {FluidKernel.MaxPressure:G1} Pa.");
         }
 
         Kernel.Equation.SetTemperature(t, scratch);

@@ -11,7 +11,7 @@ public sealed class WorkingFluidTests
         WorkingFluid fluid = Blends.Wide;
         ArgumentOutOfRangeException error = Assert.Throws<ArgumentOutOfRangeException>(() => fluid.At(Temperature.FromKelvins(5), Pressure.FromBars(1)));
         Assert.Equal("temperature", error.ParamName);
-        Assert.Contains("temperature is 5 K; allowed is 10 to 700 K", error.Message, StringComparison.Ordinal);
+        Assert.Contains("temperature is 5 K; allowed is 10 to 1000 K", error.Message, StringComparison.Ordinal);
         error = Assert.Throws<ArgumentOutOfRangeException>(() => fluid.At(Temperature.FromKelvins(100), Pressure.FromBars(-1)));
         Assert.Equal("pressure", error.ParamName);
         Assert.Contains("pressure is -100000 Pa; allowed is 0.001 to 2E+08 Pa", error.Message, StringComparison.Ordinal);

@@ -310,7 +310,7 @@ public sealed class CoolerDesign
             catch (ArgumentOutOfRangeException error)
             {
                 throw new ArgumentException(
-                    $"The compressor would discharge hotter than {FluidKernel.MaxTemperature:0} K, from {suction.Pressure.Bars:G4} to {HighPressure.Bars:G4} bar absolute "
+                    $"The compressor would discharge hotter than {Fluid.Kernel.HighestTemperature:0} K, where the model ends, from {suction.Pressure.Bars:G4} to {HighPressure.Bars:G4} bar absolute "
                     + $"with an isentropic efficiency of {Compressor.IsentropicEfficiency:G4}; check lowPressure, highPressure and compressor.isentropicEfficiency.",
                     error);
             }

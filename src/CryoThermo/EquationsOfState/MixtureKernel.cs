@@ -20,6 +20,9 @@ internal abstract class MixtureKernel
     /// <summary>Length of the scratch span that all calls share.</summary>
     public abstract int ScratchLength { get; }
 
+    /// <summary>Highest temperature at which the equation makes sense for every component, K; infinite for no such limit.</summary>
+    public abstract double HighestTemperature { get; }
+
     /// <summary>Computes what depends on temperature alone. Must precede every other call with the same scratch.</summary>
     /// <param name="temperature">K.</param>
     /// <param name="scratch">Span of <see cref="ScratchLength"/> doubles.</param>

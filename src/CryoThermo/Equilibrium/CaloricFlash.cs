@@ -27,7 +27,7 @@ internal static class CaloricFlash
         Span<double> scratch = stackalloc double[fluid.Equation.ScratchLength];
         int only = IncipientPoint.SingleComponent(z);
         double low = FluidKernel.MinTemperature;
-        double high = FluidKernel.MaxTemperature;
+        double high = fluid.HighestTemperature;
         if (only >= 0 && PureSaturation.TryTemperature(fluid.Equation, only, pressure, scratch, out double boiling, out _, out _)
             && boiling > low && boiling < high)
         {
@@ -66,7 +66,7 @@ internal static class CaloricFlash
         }
 
         double t = guess > low && guess < high ? guess : Math.Clamp(200, low + (0.3 * (high - low)), high - (0.3 * (high - low)));
-        if (guess <= 0 && low == FluidKernel.MinTemperature && high == FluidKernel.MaxTemperature)
+        if (guess <= 0 && low == FluidKernel.MinTemperature && high == fluid.HighestTemperature)
         {
             t = 220;
         }

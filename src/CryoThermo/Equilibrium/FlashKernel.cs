@@ -21,7 +21,7 @@ public sealed class FlashKernel
     public int ComponentCount => fluid.ComponentCount;
 
     /// <summary>Solves the flash.</summary>
-    /// <param name="temperature">K, 10 to 700.</param>
+    /// <param name="temperature">K, 10 to 1000, less where the attraction of a component vanishes before.</param>
     /// <param name="pressure">Pa absolute, 0.001 to 2e8.</param>
     /// <param name="moleFractions">Overall mole fractions in component order, sum 1 within 1e-6, zeros allowed.</param>
     /// <param name="light">Receives the mole fractions of the less dense phase (the feed itself for a single phase).</param>
@@ -30,7 +30,7 @@ public sealed class FlashKernel
     /// <exception cref="ArgumentOutOfRangeException">Temperature, pressure or a mole fraction is outside its range.</exception>
     public FlashFigures Solve(double temperature, double pressure, ReadOnlySpan<double> moleFractions, Span<double> light, Span<double> heavy)
     {
-        Guard.InRange(temperature, FluidKernel.MinTemperature, FluidKernel.MaxTemperature, "K");
+        Guard.InRange(temperature, FluidKernel.MinTemperature, fluid.HighestTemperature, "K");
         Guard.InRange(pressure, FluidKernel.MinPressure, FluidKernel.MaxPressure, "Pa");
         Guard.Length(moleFractions.Length, ComponentCount, nameof(moleFractions));
         Guard.Length(light.Length, ComponentCount, nameof(light));

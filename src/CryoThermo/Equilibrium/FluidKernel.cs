@@ -29,11 +29,8 @@ internal sealed class FluidKernel
     /// <summary>Lowest temperature the flashes accept, K.</summary>
     public const double MinTemperature = 10;
 
-    /// <summary>
-    /// Highest temperature the flashes accept, K. The Soave-type temperature function of neon, the first of the shipped
-    /// substances, turns negative at 770 K.
-    /// </summary>
-    public const double MaxTemperature = 700;
+    /// <summary>Highest temperature the flashes accept of any fluid, K; see <see cref="HighestTemperature"/>.</summary>
+    public const double MaxTemperature = 1000;
 
     /// <summary>Lowest pressure the flashes accept, Pa.</summary>
     public const double MinPressure = 1e-3;
@@ -43,6 +40,9 @@ internal sealed class FluidKernel
 
     /// <summary>The equation of state.</summary>
     public MixtureKernel Equation { get; }
+
+    /// <summary>Highest temperature the flashes accept of this fluid, K.</summary>
+    public double HighestTemperature => Math.Min(MaxTemperature, Equation.HighestTemperature);
 
     /// <summary>Number of components.</summary>
     public int ComponentCount => Equation.ComponentCount;

@@ -32,7 +32,8 @@ public sealed class DesignChartsTests
         Assert.Contains("perfect recuperator", texts);
         Assert.Contains("conductance 40 W/K", texts);
         Assert.Contains("demand: 10 W at 105 K", texts);
-        Assert.Contains(texts, static t => t.Contains("leak of 4 W", StringComparison.Ordinal));
+        Assert.Contains(texts, static t => t.Contains("4 W leak", StringComparison.Ordinal));
+        Assert.Contains(texts, static t => t.Contains("model error -20 to +21 %", StringComparison.Ordinal));
         Assert.Contains(FormattableString.Invariant($"lowest, perfect: {Bench.IdealLowestTemperature!.Temperature.Kelvins:F1} K"), texts);
     }
 

@@ -51,6 +51,7 @@ internal sealed class CubicMixture : MixtureKernel
             }
         }
 
+        HighestTemperature = this.components.Min(AttractionEnds);
         deltaDifference = form.Delta1 - form.Delta2;
         deltaSum = form.Delta1 + form.Delta2;
         deltaProduct = form.Delta1 * form.Delta2;
@@ -65,22 +66,16 @@ internal sealed class CubicMixture : MixtureKernel
     /// <summary>sqrt(a_i) with two temperature derivatives, then two working columns.</summary>
     public override int ScratchLength => 5 * count;
 
+    /// <summary>Where the attraction of the first component vanishes, K: neon's at 770 K with Peng-Robinson, at 500 K with Soave-Redlich-Kwong.</summary>
+    public override double HighestTemperature { get; }
+
     /// <inheritdoc/>
     public override void SetTemperature(double temperature, Span<double> scratch)
     {
         for (int i = 0; i < count; i++)
         {
             double critical = rootOfCriticalAttraction[i];
-            double root = components[i].Alpha.SquareRoot(temperature, out double first, out double second);
-            if (!(root > 0))
-            {
-                throw new ArgumentOutOfRangeException(
-                    nameof(temperature),
-                    temperature,
-                    $"temperature is {temperature:G6} K; the attraction of the component with critical temperature {components[i].CriticalTemperature:G6} K has vanished below that.");
-            }
-
-            scratch[i] = critical * root;
+            scratch[i] = critical * components[i].Alpha.SquareRoot(temperature, out double first, out double second);
             scratch[count + i] = critical * first;
             scratch[(2 * count) + i] = critical * second;
         }
@@ -452,6 +447,35 @@ internal sealed class CubicMixture : MixtureKernel
         }
 
         return z;
+    }
+
+    // A Soave-type function falls through zero far above the critical temperature; beyond that the pair attraction
+    // sqrt(a_i a_j) would change its sign.
+    private static double AttractionEnds(CubicComponent component)
+    {
+        const double Searched = 5000;
+        const double Smallest = 0.01;
+        if (component.Alpha.SquareRoot(Searched, out _, out _) > Smallest)
+        {
+            return double.PositiveInfinity;
+        }
+
+        double low = component.CriticalTemperature;
+        double high = Searched;
+        while (high - low > 1e-6 * high)
+        {
+            double middle = 0.5 * (low + high);
+            if (component.Alpha.SquareRoot(middle, out _, out _) > Smallest)
+            {
+                low = middle;
+            }
+            else
+            {
+                high = middle;
+            }
+        }
+
+        return low;
     }
 
     private double CriticalVolumeOverCovolume => form.CriticalCompressibility / form.OmegaB;
