@@ -54,6 +54,9 @@ public sealed class State
     /// <summary>Molar enthalpy.</summary>
     public MolarEnergy MolarEnthalpy => MolarEnergy.FromJoulesPerMole(result.Totals.Enthalpy);
 
+    /// <summary>Molar internal energy, enthalpy less pressure times volume.</summary>
+    public MolarEnergy MolarInternalEnergy => MolarEnergy.FromJoulesPerMole(VolumeFlash.EnergyOf(result));
+
     /// <summary>Molar entropy.</summary>
     public MolarEntropy MolarEntropy => MolarEntropy.FromJoulesPerMoleKelvin(result.Totals.Entropy);
 

@@ -143,6 +143,29 @@ public sealed class WorkingFluid
         return new(this, CaloricFlash.Solve(Kernel, CaloricVariable.Entropy, p, molarEntropy.JoulesPerMoleKelvin, Composition.Fractions));
     }
 
+    /// <summary>The equilibrium state at temperature and overall density: what a closed vessel holds.</summary>
+    /// <param name="temperature">10 to 1000 K.</param>
+    /// <param name="molarDensity">Moles over the whole volume, such that the pressure lies within 0.001 Pa to 200 MPa.</param>
+    /// <exception cref="ArgumentOutOfRangeException">An argument is outside its range.</exception>
+    /// <exception cref="ConvergenceException">The solve did not converge.</exception>
+    public State AtDensity(Temperature temperature, Molarity molarDensity)
+    {
+        double t = Check(temperature);
+        double density = Guard.Positive(molarDensity.MolesPerCubicMeter, "mol/m3", nameof(molarDensity));
+        return new(this, VolumeFlash.AtDensity(Kernel, t, density, Composition.Fractions));
+    }
+
+    /// <summary>The equilibrium state at molar internal energy and overall density: a closed vessel that took up heat.</summary>
+    /// <param name="molarInternalEnergy">Molar internal energy, from the same reference state as the enthalpy.</param>
+    /// <param name="molarDensity">Moles over the whole volume.</param>
+    /// <exception cref="ArgumentOutOfRangeException">An argument is outside its range.</exception>
+    /// <exception cref="ConvergenceException">The solve did not converge.</exception>
+    public State AtInternalEnergy(MolarEnergy molarInternalEnergy, Molarity molarDensity)
+    {
+        double density = Guard.Positive(molarDensity.MolesPerCubicMeter, "mol/m3", nameof(molarDensity));
+        return new(this, VolumeFlash.AtInternalEnergy(Kernel, molarInternalEnergy.JoulesPerMole, density, Composition.Fractions));
+    }
+
     /// <summary>The state at pressure and molar enthalpy; false instead of an exception when it cannot be found.</summary>
     /// <param name="pressure">Absolute, 0.001 Pa to 200 MPa.</param>
     /// <param name="molarEnthalpy">Molar enthalpy.</param>

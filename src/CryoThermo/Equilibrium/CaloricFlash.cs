@@ -98,7 +98,7 @@ internal static class CaloricFlash
 
             if (high - low <= 4e-14 * high)
             {
-                return AcrossJump(fluid, variable, pressure, target, z, low, high, lowValue, highValue);
+                return Mix(fluid.At(low, pressure, z), fluid.At(high, pressure, z), Math.Clamp((target - lowValue) / (highValue - lowValue), 0, 1));
             }
 
             double next = t - (miss / slope);
@@ -129,7 +129,8 @@ internal static class CaloricFlash
         return variable == CaloricVariable.Enthalpy ? totals.Enthalpy : totals.Entropy;
     }
 
-    private static EquilibriumResult Boiling(
+    /// <summary>A pure fluid at its boiling point with a share of vapour, 0 to 1.</summary>
+    internal static EquilibriumResult Boiling(
         double temperature, double pressure, ReadOnlySpan<double> z, PhaseFigures liquid, PhaseFigures vapor, double share)
     {
         List<PhaseResult> phases = [];
@@ -151,12 +152,12 @@ internal static class CaloricFlash
         return new(temperature, pressure, [.. phases], totals, false, 0, 0);
     }
 
-    private static EquilibriumResult AcrossJump(
-        FluidKernel fluid, CaloricVariable variable, double pressure, double target, ReadOnlySpan<double> z, double low, double high, double lowValue, double highValue)
+    /// <summary>The mix of two states that differ by a jump; equal phases are joined, the lightest comes first.</summary>
+    /// <param name="below">The state with the smaller enthalpy and volume.</param>
+    /// <param name="above">The other.</param>
+    /// <param name="share">Share of the latter, 0 to 1.</param>
+    internal static EquilibriumResult Mix(EquilibriumResult below, EquilibriumResult above, double share)
     {
-        EquilibriumResult below = fluid.At(low, pressure, z);
-        EquilibriumResult above = fluid.At(high, pressure, z);
-        double share = Math.Clamp((target - lowValue) / (highValue - lowValue), 0, 1);
         List<PhaseResult> phases = [];
         foreach (PhaseResult phase in above.Phases)
         {
@@ -184,8 +185,8 @@ internal static class CaloricFlash
             (share * above.Totals.Volume) + ((1 - share) * below.Totals.Volume),
             double.PositiveInfinity);
         return new(
-            0.5 * (low + high),
-            pressure,
+            0.5 * (below.Temperature + above.Temperature),
+            0.5 * (below.Pressure + above.Pressure),
             [.. phases],
             totals,
             below.StillUnstable || above.StillUnstable,

@@ -1,0 +1,193 @@
+using CryoThermo.Diagnostics;
+using CryoThermo.EquationsOfState;
+
+namespace CryoThermo.Equilibrium;
+
+/// <summary>
+/// States at given temperature and volume, and at given internal energy and volume: what is in a closed vessel. At
+/// constant temperature the equilibrium volume falls with pressure, at constant volume the internal energy rises with
+/// temperature; both are solved inside a bracket over the isothermal flash. Where the volume jumps at one pressure (a
+/// pure fluid or an azeotrope boiling), the answer is the mix of both sides.
+/// </summary>
+internal static class VolumeFlash
+{
+    private const double Tolerance = 1e-13;
+
+    /// <summary>State at temperature (K) and molar density (mol/m3).</summary>
+    /// <exception cref="ArgumentOutOfRangeException">No pressure within the accepted range gives this volume.</exception>
+    public static EquilibriumResult AtDensity(FluidKernel fluid, double temperature, double molarDensity, ReadOnlySpan<double> z)
+    {
+        double volume = 1 / molarDensity;
+        int n = z.Length;
+        Span<double> scratch = stackalloc double[fluid.Equation.ScratchLength];
+        int only = IncipientPoint.SingleComponent(z);
+        if (only >= 0 && PureSaturation.TryPressure(fluid.Equation, only, temperature, scratch, out double boiling, out _, out _)
+            && boiling > FluidKernel.MinPressure)
+        {
+            PhaseFigures liquid = fluid.Phase(temperature, boiling, z, DensityRoot.Liquid, scratch);
+            PhaseFigures vapor = fluid.Phase(temperature, boiling, z, DensityRoot.Vapor, scratch);
+            double share = (volume - (1 / liquid.MolarDensity)) / ((1 / vapor.MolarDensity) - (1 / liquid.MolarDensity));
+            if (share is >= 0 and <= 1)
+            {
+                return CaloricFlash.Boiling(temperature, boiling, z, liquid, vapor, share);
+            }
+        }
+
+        PhaseSplit split = new(stackalloc double[n], stackalloc double[n]);
+        double low = Math.Log(FluidKernel.MinPressure);
+        double high = Math.Log(FluidKernel.MaxPressure);
+        double target = Math.Log(volume);
+        double atLow = Math.Log(fluid.Flash(temperature, Math.Exp(low), z, scratch, ref split).Volume) - target;
+        double atHigh = Math.Log(fluid.Flash(temperature, Math.Exp(high), z, scratch, ref split).Volume) - target;
+        if (!(atLow >= 0 && atHigh <= 0))
+        {
+            throw new ArgumentOutOfRangeException(
+                nameof(molarDensity),
+                molarDensity,
+                $"molarDensity is {molarDensity:G9} mol/m3; at {temperature:G6} K allowed is {1 / (volume * Math.Exp(atLow)):G6} to {1 / (volume * Math.Exp(atHigh)):G6} mol/m3 ({FluidKernel.MinPressure:G3} to {FluidKernel.MaxPressure:G3} Pa).");
+        }
+
+        // ln v over ln p: straight in a gas, nearly level in a liquid, bent at phase boundaries.
+        double ideal = Math.Log(fluid.Equation.GasConstant * temperature / volume);
+        double x = ideal > low && ideal < high ? ideal : 0.5 * (low + high);
+        bool halve = false;
+        for (int iteration = 0; iteration < 300; iteration++)
+        {
+            double pressure = Math.Exp(x);
+            CaloricFigures totals = fluid.Flash(temperature, pressure, z, scratch, ref split);
+            double miss = Math.Log(totals.Volume) - target;
+            if (Math.Abs(miss) <= Tolerance)
+            {
+                return fluid.Collect(temperature, pressure, z, split, totals, scratch);
+            }
+
+            double widthBefore = high - low;
+            if (miss > 0)
+            {
+                low = x;
+                atLow = miss;
+            }
+            else
+            {
+                high = x;
+                atHigh = miss;
+            }
+
+            if (high - low <= 4e-15 * Math.Max(1, Math.Abs(high)))
+            {
+                EquilibriumResult thin = fluid.At(temperature, Math.Exp(low), z);
+                EquilibriumResult dense = fluid.At(temperature, Math.Exp(high), z);
+                return CaloricFlash.Mix(dense, thin, Math.Clamp((volume - dense.Totals.Volume) / (thin.Totals.Volume - dense.Totals.Volume), 0, 1));
+            }
+
+            double chord = low + ((high - low) * atLow / (atLow - atHigh));
+            x = halve || !(chord > low && chord < high) ? 0.5 * (low + high) : chord;
+            halve = !halve && high - low > 0.5 * widthBefore;
+        }
+
+        throw new ConvergenceException(
+            "Flash at given temperature and density",
+            $"T = {temperature:G9} K, density {molarDensity:G12} mol/m3",
+            Math.Min(Math.Abs(atLow), Math.Abs(atHigh)),
+            "Report this case; a neighbouring temperature will work.");
+    }
+
+    /// <summary>State at internal energy (J/mol) and molar density (mol/m3).</summary>
+    /// <exception cref="ArgumentOutOfRangeException">No temperature within the accepted range has this internal energy.</exception>
+    public static EquilibriumResult AtInternalEnergy(FluidKernel fluid, double internalEnergy, double molarDensity, ReadOnlySpan<double> z)
+    {
+        (double low, double high) = TemperatureRange(fluid, molarDensity, z);
+        double atLow = EnergyOf(AtDensity(fluid, low, molarDensity, z)) - internalEnergy;
+        double atHigh = EnergyOf(AtDensity(fluid, high, molarDensity, z)) - internalEnergy;
+        if (!(atLow <= 0 && atHigh >= 0))
+        {
+            throw new ArgumentOutOfRangeException(
+                nameof(internalEnergy),
+                internalEnergy,
+                $"internalEnergy is {internalEnergy:G9} J/mol; at {molarDensity:G6} mol/m3 allowed is {atLow + internalEnergy:G6} to {atHigh + internalEnergy:G6} J/mol ({low:G6} to {high:G6} K).");
+        }
+
+        EquilibriumResult result = AtDensity(fluid, 0.5 * (low + high), molarDensity, z);
+        bool halve = false;
+        for (int iteration = 0; iteration < 200; iteration++)
+        {
+            double t = result.Temperature;
+            double miss = EnergyOf(result) - internalEnergy;
+            double widthBefore = high - low;
+            if (miss > 0)
+            {
+                high = t;
+                atHigh = miss;
+            }
+            else
+            {
+                low = t;
+                atLow = miss;
+            }
+
+            if (Math.Abs(miss) <= 1e-9 || high - low <= 4e-14 * high)
+            {
+                return result;
+            }
+
+            double chord = low - ((high - low) * atLow / (atHigh - atLow));
+            double next = halve || !(chord > low && chord < high) ? 0.5 * (low + high) : chord;
+            halve = !halve && high - low > 0.5 * widthBefore;
+            result = AtDensity(fluid, next, molarDensity, z);
+        }
+
+        throw new ConvergenceException(
+            "Flash at given internal energy and density",
+            $"u = {internalEnergy:G12} J/mol, density {molarDensity:G12} mol/m3",
+            Math.Min(Math.Abs(atLow), Math.Abs(atHigh)),
+            "Report this case; a neighbouring density will work.");
+    }
+
+    /// <summary>u = h - p v, J/mol.</summary>
+    public static double EnergyOf(EquilibriumResult result) => result.Totals.Enthalpy - (result.Pressure * result.Totals.Volume);
+
+    // A dense liquid reaches the highest pressure well below the highest temperature, a thin gas the lowest pressure above
+    // the lowest one: the range is narrowed to where the volume can be had.
+    private static (double Low, double High) TemperatureRange(FluidKernel fluid, double molarDensity, ReadOnlySpan<double> z)
+    {
+        double volume = 1 / molarDensity;
+        double[] fractions = z.ToArray();
+        double low = FluidKernel.MinTemperature;
+        double high = fluid.HighestTemperature;
+        double within = double.NaN;
+        for (int k = 0; k <= 60 && double.IsNaN(within); k++)
+        {
+            double t = low * Math.Pow(high / low, k / 60.0);
+            within = CanHold(t) ? t : double.NaN;
+        }
+
+        if (double.IsNaN(within))
+        {
+            throw new ArgumentOutOfRangeException(
+                nameof(molarDensity), molarDensity, $"molarDensity is {molarDensity:G9} mol/m3; no temperature from {low:G6} to {high:G6} K has it within {FluidKernel.MinPressure:G3} to {FluidKernel.MaxPressure:G3} Pa.");
+        }
+
+        return (CanHold(low) ? low : Edge(low, within), CanHold(high) ? high : Edge(high, within));
+
+        double Edge(double outside, double inside)
+        {
+            for (int k = 0; k < 45; k++)
+            {
+                double middle = 0.5 * (outside + inside);
+                if (CanHold(middle))
+                {
+                    inside = middle;
+                }
+                else
+                {
+                    outside = middle;
+                }
+            }
+
+            return inside;
+        }
+
+        bool CanHold(double t) =>
+            fluid.At(t, FluidKernel.MinPressure, fractions).Totals.Volume >= volume && fluid.At(t, FluidKernel.MaxPressure, fractions).Totals.Volume <= volume;
+    }
+}
