@@ -184,10 +184,26 @@ internal static class VolumeFlash
                 }
             }
 
-            return inside;
+            // Next to the edge the volume may change by orders of magnitude within a nanokelvin: if it does, stay clear of it.
+            return IsSolvable(inside) ? inside : inside + (1e-5 * Math.Sign(inside - outside) * inside);
         }
 
+        bool IsSolvable(double t)
+        {
+            try
+            {
+                AtDensity(fluid, t, molarDensity, fractions);
+                return true;
+            }
+            catch (ArgumentOutOfRangeException)
+            {
+                return false;
+            }
+        }
+
+        // A little inside the accepted pressures, so that the flash at the edge found does not fail by rounding.
         bool CanHold(double t) =>
-            fluid.At(t, FluidKernel.MinPressure, fractions).Totals.Volume >= volume && fluid.At(t, FluidKernel.MaxPressure, fractions).Totals.Volume <= volume;
+            fluid.At(t, FluidKernel.MinPressure * (1 + 1e-6), fractions).Totals.Volume >= volume
+            && fluid.At(t, FluidKernel.MaxPressure * (1 - 1e-6), fractions).Totals.Volume <= volume;
     }
 }
