@@ -13,4 +13,7 @@ public sealed record FluidPedigree(FluidModel Model, string Reason, IReadOnlyLis
 {
     /// <summary>The pairs whose parameter is estimated rather than published or fitted.</summary>
     public IEnumerable<CubicPair> EstimatedPairs => Pairs.Where(p => p.Tier == PairTier.Estimated);
+
+    /// <summary>The model, why it was taken, and how many pairs are estimated.</summary>
+    public override string ToString() => $"{Model}: {Reason}; {EstimatedPairs.Count()} of {Pairs.Count} pairs estimated";
 }

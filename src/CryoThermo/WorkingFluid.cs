@@ -193,13 +193,13 @@ public sealed class WorkingFluid
         {
             double critical = Kernel.Equation.CriticalTemperature(component);
             throw new ArgumentOutOfRangeException(
-                nameof(temperature), temperature, $"temperature is {t:G9} K; {Composition} has a saturation below its critical temperature of {critical:G9} K only.");
+                nameof(temperature), temperature, $"temperature is {t:G9} K; {Composition.Components[component].Name} has a saturation below its critical temperature of {critical:G9} K only.");
         }
 
         if (!(p >= LowestVaporPressure))
         {
             throw new ArgumentOutOfRangeException(
-                nameof(temperature), temperature, $"temperature is {t:G9} K; the vapor pressure of {Composition} is below {LowestVaporPressure:G1} Pa there, too low to compute with.");
+                nameof(temperature), temperature, $"temperature is {t:G9} K; the vapor pressure of {Composition.Components[component].Name} is below {LowestVaporPressure:G1} Pa there, too low to compute with.");
         }
 
         return SaturationAt(component, t, p, scratch);
@@ -218,7 +218,7 @@ public sealed class WorkingFluid
         {
             double critical = Kernel.Equation.CriticalPressure(component);
             throw new ArgumentOutOfRangeException(
-                nameof(pressure), pressure, $"pressure is {p / 1e5:G9} bar; {Composition} boils below its critical pressure of {critical / 1e5:G9} bar only.");
+                nameof(pressure), pressure, $"pressure is {p / 1e5:G9} bar; {Composition.Components[component].Name} boils below its critical pressure of {critical / 1e5:G9} bar only.");
         }
 
         return SaturationAt(component, t, p, scratch);

@@ -91,10 +91,11 @@ internal static class DesignReport
     {
         Heading(output, "Blend");
         IReadOnlyList<double> mass = design.Fluid.Composition.ToMassFractions();
-        output.WriteLine("  component        mole fraction  mass fraction");
+        int width = Math.Max(16, design.Fluid.Composition.Components.Max(c => c.Name.Length));
+        output.WriteLine($"  {"component".PadRight(width)} mole fraction  mass fraction");
         for (int i = 0; i < mass.Count; i++)
         {
-            output.WriteLine($"  {design.Fluid.Composition.Components[i].Name,-16} {design.Fluid.Composition.MoleFractions[i],13:0.0000}  {mass[i],13:0.0000}");
+            output.WriteLine($"  {design.Fluid.Composition.Components[i].Name.PadRight(width)} {design.Fluid.Composition.MoleFractions[i],13:0.0000}  {mass[i],13:0.0000}");
         }
 
         output.WriteLine($"  molar mass {design.Fluid.Composition.MolarMass.GramsPerMole:0.00} g/mol");

@@ -7,7 +7,7 @@ using CryoThermo.Liquefaction;
 // dotnet run -c Release --project docs/examples/BenchCooler [cooler file] [folder for the charts]
 // Ends with 0 when the design was computed (met or not), 2 when the cooler file has faults, 3 when the design or its charts fail.
 string file = args.Length > 0 ? args[0] : Path.Combine(AppContext.BaseDirectory, "bench-cooler.json");
-string charts = args.Length > 1 ? args[1] : Path.Combine("artifacts", "bench-cooler");
+string charts = args.Length > 1 ? args[1] : Path.Combine("artifacts", Path.GetFileNameWithoutExtension(file));
 if (string.IsNullOrWhiteSpace(file))
 {
     Console.Error.WriteLine("The name of the cooler file is blank.");

@@ -314,7 +314,10 @@ public static class CoolerDescriptionReader
             string name = written.Trim();
             if (name.Length == 0 || !isKnownSubstance(name))
             {
-                list.Fault(written, "is not a substance known here; chemical name, formula or ISO 817 designation is expected.");
+                string near = string.Join(", ", SubstanceCatalog.Default.Identities.NearMatches(name).Select(i => i.Name).Where(isKnownSubstance));
+                list.Fault(
+                    written,
+                    "is not a substance known here; chemical name, formula or ISO 817 designation is expected." + (near.Length == 0 ? string.Empty : $" It resembles: {near}."));
                 sound = false;
             }
 

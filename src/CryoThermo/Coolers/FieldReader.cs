@@ -306,7 +306,7 @@ internal sealed class FieldReader
         {
             string found = UnitNames.KindOf(unit) is { } kind
                 ? $"is \"{unit}\", the unit of {kind}"
-                : $"is \"{Shorten(unit)}\", which is not known (nearest \"{NearestName.Of(unit, units.Names)}\")";
+                : $"is \"{Shorten(unit)}\", which is not known (nearest \"{NearestUnit(unit, units.Names)}\")";
             Fault("unit", $"{found}; expected is {expected}.");
             return null;
         }
@@ -353,4 +353,14 @@ internal sealed class FieldReader
         JsonValueKind.False => "false",
         _ => "null",
     };
+
+    // "C" means "degC" though "K" is fewer letters away, and "barg" means "bar": a unit that holds the other goes first.
+    private static string? NearestUnit(string unit, IReadOnlyCollection<string> names)
+    {
+        string bare = unit.Replace("\u00B0", string.Empty, StringComparison.Ordinal).Trim();
+        string[] related = bare.Length == 0
+            ? []
+            : [.. names.Where(name => name.Contains(bare, StringComparison.OrdinalIgnoreCase) || bare.Contains(name, StringComparison.OrdinalIgnoreCase))];
+        return NearestName.Of(bare, related.Length > 0 ? related : names);
+    }
 }

@@ -17,7 +17,7 @@ internal static class DataJson
         catch (JsonException error)
         {
             string where = error.LineNumber is long line ? $" (line {line + 1})" : string.Empty;
-            throw new SubstanceDataException(file, FieldOf(error.Path), FirstSentence(error.Message) + where, error);
+            throw new SubstanceDataException(file, FieldOf(error.Path), Rule(error.Message) + where, error);
         }
     }
 
@@ -27,8 +27,13 @@ internal static class DataJson
         return field.Length == 0 ? "(whole file)" : field.Replace("['", ".", StringComparison.Ordinal).Replace("']", string.Empty, StringComparison.Ordinal).TrimStart('.');
     }
 
-    private static string FirstSentence(string message)
+    private static string Rule(string message)
     {
+        if (message.Contains("could not be mapped to any .NET member", StringComparison.Ordinal))
+        {
+            return "is not a field of the format";
+        }
+
         int path = message.IndexOf(" Path: ", StringComparison.Ordinal);
         return path < 0 ? message : message[..path];
     }

@@ -181,7 +181,7 @@ public sealed class CubicPairTests
     [InlineData("\"source\": \"bench\"", "\"source\": \"desk\"", "pairs[0].source", "'desk' is not among")]
     [InlineData("\"pengRobinson\": { \"interaction\": 0.034, \"standardError\": 0.002 }", "\"soaveRedlichKwong\": null", "pairs[0].pengRobinson", "or soaveRedlichKwong")]
     [InlineData("\"pairs\": [", "\"quantumCubicPairs\": [ { \"first\": \"He\", \"second\": \"Ne\", \"source\": \"bench\" } ], \"pairs\": [", "quantumCubicPairs[0].interaction", "is missing")]
-    [InlineData("\"pairs\"", "\"pears\"", "pears", "pears")]
+    [InlineData("\"pairs\"", "\"pears\"", "pears", "is not a field of the format")]
     public void ABrokenRuleNamesFileFieldAndRule(string old, string replacement, string field, string rule)
     {
         Assert.Contains(old, PairFile(), StringComparison.Ordinal);

@@ -68,7 +68,7 @@ public sealed class SubstanceReaderTests
     [InlineData("\"lowestTemperature\": 85,", "", "idealGasHeatCapacity.lowestTemperature", "is missing")]
     [InlineData("\"pengRobinson\": -4e-6", "\"pengRobinson\": -4", "volumeTranslation.pengRobinson", "m3/mol")]
     [InlineData("\"molarDensity\": 13170", "\"molarDensity\": 1317", "volumeTranslation.fittedTo.molarDensity", "above the critical molar density")]
-    [InlineData("\"formula\"", "\"colour\": \"blue\", \"formula\"", "colour", "colour")]
+    [InlineData("\"formula\"", "\"colour\": \"blue\", \"formula\"", "colour", "is not a field of the format")]
     public void ABrokenRuleNamesFileFieldAndRule(string old, string replacement, string field, string rule)
     {
         SubstanceDataException error =
