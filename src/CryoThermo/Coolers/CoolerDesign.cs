@@ -236,8 +236,7 @@ public sealed class CoolerDesign
         public Solver(CoolerDescription description)
         {
             Description = description;
-            FluidModel model = description.Model == "soave-redlich-kwong" ? FluidModel.SoaveRedlichKwong : FluidModel.PengRobinson;
-            Fluid = WorkingFluid.Mixture(description.Charge.ToComposition()).WithModel(model);
+            Fluid = WorkingFluid.Mixture(description.Charge.ToComposition()).WithModel(description.FluidModel);
             LowPressure = description.LowPressure.Absolute;
             HighPressure = description.HighPressure.Absolute;
             EvaporatorPressure = LowPressure + description.Recuperator.LowSidePressureDrop;
@@ -460,7 +459,7 @@ public sealed class CoolerDesign
             List<FeedGas> feeds = [];
             foreach (FeedDescription feed in Description.Feeds)
             {
-                WorkingFluid gas = WorkingFluid.Mixture(feed.Composition.ToComposition());
+                WorkingFluid gas = WorkingFluid.Mixture(feed.Composition.ToComposition()).WithModel(Description.FluidModel);
                 bool condenses = gas.TryBubblePoint(Description.Load.ColdTemperature + feed.CondensingApproach, out State? liquid);
                 feeds.Add(new(feed.Name, Shares(gas.Composition), condenses ? liquid!.Pressure : Description.Atmosphere, condenses));
             }
