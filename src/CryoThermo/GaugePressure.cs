@@ -21,7 +21,7 @@ public readonly struct GaugePressure : IEquatable<GaugePressure>
     private const double LeastAtmospherePascals = 25000;
     private const double GreatestAtmospherePascals = 115000;
 
-    private readonly Pressure? _atmosphere;
+    private readonly Pressure? atmosphere;
 
     /// <summary>Creates a gauge pressure from a reading and the local atmosphere.</summary>
     /// <param name="reading">What the gauge shows; negative for a vacuum, down to minus the atmosphere.</param>
@@ -40,14 +40,14 @@ public readonly struct GaugePressure : IEquatable<GaugePressure>
         }
 
         Reading = reading;
-        _atmosphere = atmosphere;
+        this.atmosphere = atmosphere;
     }
 
     /// <summary>What the gauge shows, relative to <see cref="Atmosphere"/>; negative for a vacuum.</summary>
     public Pressure Reading { get; }
 
     /// <summary>The local atmosphere, absolute.</summary>
-    public Pressure Atmosphere => _atmosphere ?? Pressure.FromPascals(SeaLevelPascals);
+    public Pressure Atmosphere => atmosphere ?? Pressure.FromPascals(SeaLevelPascals);
 
     /// <summary>The absolute pressure, zero or more.</summary>
     public Pressure Absolute => Pressure.FromPascals(Math.Max(0, Reading.Pascals + Atmosphere.Pascals)).ToUnit(Reading.Unit);

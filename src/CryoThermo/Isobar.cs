@@ -5,7 +5,8 @@ namespace CryoThermo;
 
 /// <summary>
 /// Enthalpy, entropy and heat capacity of a fluid over temperature at one pressure: exact at its nodes, which include
-/// every phase boundary, and within 1 J/mol and 1e-4 of the enthalpy span between them. Immutable and thread-safe.
+/// every phase boundary, and within 1 J/mol and 1e-4 of the enthalpy span between them. No bound is given on stretches
+/// marked <see cref="PhaseRegion.UnresolvedThreePhases"/>, where the two-phase answer itself jumps. Immutable and thread-safe.
 /// </summary>
 public sealed class Isobar
 {

@@ -108,10 +108,13 @@ public sealed class WorkingFluid
 
     /// <summary>The same fluid with enthalpy and entropy counted from another reference state.</summary>
     /// <param name="referenceState">Where they are zero.</param>
-    public WorkingFluid WithReferenceState(ReferenceState referenceState) => new(catalog, Composition, Model, referenceState);
+    /// <exception cref="ArgumentOutOfRangeException">The value is none of the enumeration.</exception>
+    public WorkingFluid WithReferenceState(ReferenceState referenceState) => Enum.IsDefined(referenceState)
+        ? new(catalog, Composition, Model, referenceState)
+        : throw new ArgumentOutOfRangeException(nameof(referenceState), referenceState, $"referenceState is {referenceState}; it must be one of {string.Join(", ", Enum.GetNames<ReferenceState>())}.");
 
     /// <summary>The equilibrium state at temperature and pressure.</summary>
-    /// <param name="temperature">10 to 1000 K.</param>
+    /// <param name="temperature">10 to 1000 K, less where the attraction of a component vanishes before.</param>
     /// <param name="pressure">Absolute, 0.001 Pa to 200 MPa.</param>
     /// <exception cref="ArgumentOutOfRangeException">An argument is outside its range.</exception>
     public State At(Temperature temperature, Pressure pressure)
@@ -123,7 +126,7 @@ public sealed class WorkingFluid
 
     /// <summary>The equilibrium state at pressure and molar enthalpy.</summary>
     /// <param name="pressure">Absolute, 0.001 Pa to 200 MPa.</param>
-    /// <param name="molarEnthalpy">Between the fluid's enthalpies at 10 K and 1000 K.</param>
+    /// <param name="molarEnthalpy">Between the fluid's enthalpies at its lowest and highest temperature, as for <see cref="At"/>.</param>
     /// <exception cref="ArgumentOutOfRangeException">An argument is outside its range.</exception>
     /// <exception cref="ConvergenceException">The solve did not converge.</exception>
     public State AtEnthalpy(Pressure pressure, MolarEnergy molarEnthalpy)
@@ -134,7 +137,7 @@ public sealed class WorkingFluid
 
     /// <summary>The equilibrium state at pressure and molar entropy.</summary>
     /// <param name="pressure">Absolute, 0.001 Pa to 200 MPa.</param>
-    /// <param name="molarEntropy">Between the fluid's entropies at 10 K and 1000 K.</param>
+    /// <param name="molarEntropy">Between the fluid's entropies at its lowest and highest temperature, as for <see cref="At"/>.</param>
     /// <exception cref="ArgumentOutOfRangeException">An argument is outside its range.</exception>
     /// <exception cref="ConvergenceException">The solve did not converge.</exception>
     public State AtEntropy(Pressure pressure, MolarEntropy molarEntropy)
@@ -202,7 +205,7 @@ public sealed class WorkingFluid
                 nameof(temperature), temperature, $"temperature is {t:G9} K; the vapor pressure of {Composition.Components[component].Name} is below {LowestVaporPressure:G1} Pa there, too low to compute with.");
         }
 
-        return SaturationAt(component, t, p, scratch);
+        return SaturationAt(t, p, scratch);
     }
 
     /// <summary>Boiling temperature and both phases of a pure fluid at a pressure.</summary>
@@ -221,26 +224,34 @@ public sealed class WorkingFluid
                 nameof(pressure), pressure, $"pressure is {p / 1e5:G9} bar; {Composition.Components[component].Name} boils below its critical pressure of {critical / 1e5:G9} bar only.");
         }
 
-        return SaturationAt(component, t, p, scratch);
+        return SaturationAt(t, p, scratch);
     }
 
-    /// <summary>The state where the first bubble forms at a pressure. Its phases are the liquid and that bubble.</summary>
+    /// <summary>
+    /// The state where the first bubble forms at a pressure. Its phases are the liquid and that bubble. Where the liquid has
+    /// split into two before it boils, <see cref="State.HasUnresolvedPhase"/> is set and the point is that of the unsplit
+    /// liquid: the first vapour of the two liquids appears at another temperature, which the isobar shows.
+    /// </summary>
     /// <param name="pressure">Absolute.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The pressure is outside the range of <see cref="At"/>.</exception>
     /// <exception cref="ConvergenceException">The bubble line does not reach this pressure, or the solve failed.</exception>
     public State BubblePoint(Pressure pressure) => Incipient(true, IncipientPoint.Unknown.Temperature, 300, Check(pressure));
 
     /// <summary>The state where the first bubble forms at a temperature.</summary>
     /// <param name="temperature">Temperature.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The temperature is outside the range of <see cref="At"/>.</exception>
     /// <exception cref="ConvergenceException">The bubble line does not reach this temperature, or the solve failed.</exception>
     public State BubblePoint(Temperature temperature) => Incipient(true, IncipientPoint.Unknown.Pressure, Check(temperature), 1e5);
 
     /// <summary>The state where the first drop forms at a pressure. Its phases are the vapour and that drop.</summary>
     /// <param name="pressure">Absolute.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The pressure is outside the range of <see cref="At"/>.</exception>
     /// <exception cref="ConvergenceException">The dew line does not reach this pressure, or the solve failed.</exception>
     public State DewPoint(Pressure pressure) => Incipient(false, IncipientPoint.Unknown.Temperature, 300, Check(pressure));
 
     /// <summary>The state where the first drop forms at a temperature, on the branch that starts at low pressure.</summary>
     /// <param name="temperature">Temperature.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The temperature is outside the range of <see cref="At"/>.</exception>
     /// <exception cref="ConvergenceException">The dew line does not reach this temperature, or the solve failed.</exception>
     public State DewPoint(Temperature temperature) => Incipient(false, IncipientPoint.Unknown.Pressure, Check(temperature), 1e5);
 
@@ -378,10 +389,9 @@ public sealed class WorkingFluid
             : throw new InvalidOperationException($"{Composition} is a mixture and boils over a range: ask for its bubble or dew point.");
     }
 
-    private Saturation SaturationAt(int component, double t, double p, Span<double> scratch)
+    private Saturation SaturationAt(double t, double p, Span<double> scratch)
     {
         double[] x = Composition.MoleFractions.ToArray();
-        _ = component;
         Kernel.Equation.SetTemperature(t, scratch);
         return new(
             Temperature.FromKelvins(t),

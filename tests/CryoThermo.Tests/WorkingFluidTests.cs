@@ -35,6 +35,24 @@ public sealed class WorkingFluidTests
     }
 
     [Fact]
+    public void ARefusedEnthalpyNamesItsParameterAndTheWholeRange()
+    {
+        // A pure fluid is solved on one side of its boiling point; the range told must not end there.
+        ArgumentOutOfRangeException error = Assert.Throws<ArgumentOutOfRangeException>(
+            () => WorkingFluid.Pure("methane").AtEnthalpy(Pressure.FromBars(1), MolarEnergy.FromJoulesPerMole(1e9)));
+        Assert.Equal("molarEnthalpy", error.ParamName);
+        Assert.Contains("(10 to 1000 K)", error.Message, StringComparison.Ordinal);
+        Assert.Equal(
+            "molarEntropy",
+            Assert.Throws<ArgumentOutOfRangeException>(() => Blends.Wide.AtEntropy(Pressure.FromBars(1), MolarEntropy.FromJoulesPerMoleKelvin(1e9))).ParamName);
+    }
+
+    [Fact]
+    public void AnUndefinedReferenceStateIsRefused() => Assert.Equal(
+        "referenceState",
+        Assert.Throws<ArgumentOutOfRangeException>(() => Blends.Wide.WithReferenceState((ReferenceState)77)).ParamName);
+
+    [Fact]
     public void SaturationIsForPureFluidsBelowTheirCriticalPoint()
     {
         InvalidOperationException mixture = Assert.Throws<InvalidOperationException>(() => Blends.Wide.Saturation(Pressure.FromBars(1)));

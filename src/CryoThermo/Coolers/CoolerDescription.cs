@@ -58,6 +58,8 @@ public sealed class CoolerDescription
     /// <summary>The fluid model, one of <see cref="CoolerDescriptionReader.ModelNames"/>.</summary>
     public string Model { get; }
 
+    internal FluidModel FluidModel => Model == "soave-redlich-kwong" ? FluidModel.SoaveRedlichKwong : FluidModel.PengRobinson;
+
     /// <summary>The refrigerant as charged.</summary>
     public MixtureDescription Charge { get; }
 

@@ -71,7 +71,7 @@ public sealed class CoolerDesign
         double ambient = Description.AmbientTemperature.Kelvins;
         PercentOfCarnot = 100 * (double)NetCooling.Watts * ((ambient / cold) - 1) / (double)Compression.Power.Watts;
         Curve = solver.Curve();
-        Cautions = CautionRules.Assess(solver.Circuit(evaporatorInlet, Compression.Discharge));
+        Cautions = CautionRules.Assess(solver.Circuit(ColdestOf(evaporatorInlet.Temperature, LowestTemperatureWithConductance), Compression.Discharge));
         Remarks = CollectRemarks(solver, suction, evaporatorInlet);
     }
 
@@ -153,6 +153,10 @@ public sealed class CoolerDesign
         ArgumentNullException.ThrowIfNull(description);
         return new(new Solver(description));
     }
+
+    // Without its load the cold end falls to the lowest temperature it can reach: surfaces are judged there.
+    private static Temperature ColdestOf(Temperature atLoad, LowestTemperature? lowest) =>
+        lowest is { } idle && idle.Temperature < atLoad ? idle.Temperature : atLoad;
 
     private static string Bar(Pressure pressure) => $"{pressure.Bars:0.00} bar";
 
@@ -236,8 +240,7 @@ public sealed class CoolerDesign
         public Solver(CoolerDescription description)
         {
             Description = description;
-            FluidModel model = description.Model == "soave-redlich-kwong" ? FluidModel.SoaveRedlichKwong : FluidModel.PengRobinson;
-            Fluid = WorkingFluid.Mixture(description.Charge.ToComposition()).WithModel(model);
+            Fluid = WorkingFluid.Mixture(description.Charge.ToComposition()).WithModel(description.FluidModel);
             LowPressure = description.LowPressure.Absolute;
             HighPressure = description.HighPressure.Absolute;
             EvaporatorPressure = LowPressure + description.Recuperator.LowSidePressureDrop;
@@ -444,23 +447,23 @@ public sealed class CoolerDesign
             return points;
         }
 
-        public Circuit Circuit(State coldest, State discharge)
+        public Circuit Circuit(Temperature coldest, State discharge)
         {
             List<ExposedSurface> surfaces = [];
             if (Description.Surroundings.ColdEndOpenToRoomAir)
             {
-                surfaces.Add(new("cold end", coldest.Temperature));
+                surfaces.Add(new("cold end", coldest));
             }
 
             if (Description.Surroundings.FeedLinesOpenToRoomAir && Description.Feeds.Count > 0)
             {
-                surfaces.Add(new("feed and liquid lines", Description.Load.ColdTemperature));
+                surfaces.Add(new("feed and liquid lines", coldest));
             }
 
             List<FeedGas> feeds = [];
             foreach (FeedDescription feed in Description.Feeds)
             {
-                WorkingFluid gas = WorkingFluid.Mixture(feed.Composition.ToComposition());
+                WorkingFluid gas = WorkingFluid.Mixture(feed.Composition.ToComposition()).WithModel(Description.FluidModel);
                 bool condenses = gas.TryBubblePoint(Description.Load.ColdTemperature + feed.CondensingApproach, out State? liquid);
                 feeds.Add(new(feed.Name, Shares(gas.Composition), condenses ? liquid!.Pressure : Description.Atmosphere, condenses));
             }
@@ -471,7 +474,7 @@ public sealed class CoolerDesign
                 LowPressure = LowPressure,
                 HighPressure = HighPressure,
                 LocalAtmosphere = Description.Atmosphere,
-                ColdestSurface = coldest.Temperature,
+                ColdestSurface = coldest,
                 DischargeTemperature = discharge.Temperature,
                 DischargeTemperatureLimit = Description.Compressor.DischargeTemperatureLimit,
                 HighPressureReliefSetting = Description.Surroundings.HighPressureRelief?.Absolute,

@@ -33,19 +33,19 @@ internal sealed class FieldReader
 {
     private const double GreatestMagnitude = 1e15;
 
-    private readonly Dictionary<string, JsonElement> _members = new(StringComparer.Ordinal);
-    private readonly HashSet<string> _asked = new(StringComparer.Ordinal);
-    private readonly string _path;
-    private readonly List<DescriptionFault> _faults;
+    private readonly Dictionary<string, JsonElement> members = new(StringComparer.Ordinal);
+    private readonly HashSet<string> asked = new(StringComparer.Ordinal);
+    private readonly string path;
+    private readonly List<DescriptionFault> faults;
 
     private FieldReader(string path, List<DescriptionFault> faults)
     {
-        _path = path;
-        _faults = faults;
+        this.path = path;
+        this.faults = faults;
     }
 
     /// <summary>The members in the file's order.</summary>
-    public IEnumerable<(string Name, JsonElement Value)> Members => _members.Select(member => (member.Key, member.Value));
+    public IEnumerable<(string Name, JsonElement Value)> Members => members.Select(member => (member.Key, member.Value));
 
     /// <summary>Opens an object; null and a fault when the element is not one.</summary>
     public static FieldReader? Open(JsonElement element, string path, List<DescriptionFault> faults)
@@ -65,7 +65,7 @@ internal sealed class FieldReader
             {
                 reader.FaultOfWhole("has a member whose name holds characters that are not valid text.");
             }
-            else if (!reader._members.TryAdd(name, member.Value))
+            else if (!reader.members.TryAdd(name, member.Value))
             {
                 reader.Fault(name, "is given twice; give it once.");
             }
@@ -78,37 +78,37 @@ internal sealed class FieldReader
     public string PathOf(string name)
     {
         string shown = name.Length == 0 ? "\"\"" : name;
-        return _path.Length == 0 ? shown : $"{_path}.{shown}";
+        return path.Length == 0 ? shown : $"{path}.{shown}";
     }
 
     /// <summary>Adds a fault to a member.</summary>
-    public void Fault(string name, string message) => _faults.Add(new DescriptionFault(PathOf(name), message));
+    public void Fault(string name, string message) => faults.Add(new DescriptionFault(PathOf(name), message));
 
     /// <summary>Adds a fault to the object as a whole.</summary>
-    public void FaultOfWhole(string message) => _faults.Add(new DescriptionFault(_path.Length == 0 ? "(file)" : _path, message));
+    public void FaultOfWhole(string message) => faults.Add(new DescriptionFault(path.Length == 0 ? "(file)" : path, message));
 
     /// <summary>Tells whether the object has a member, whatever its value.</summary>
     public bool Has(string name)
     {
-        _asked.Add(name);
-        return _members.ContainsKey(name);
+        asked.Add(name);
+        return members.ContainsKey(name);
     }
 
     /// <summary>Adds a fault for every member that nobody asked for, with the nearest name that was asked for.</summary>
     public void RejectUnknownMembers()
     {
-        foreach (string name in _members.Keys.Where(name => !_asked.Contains(name)))
+        foreach (string name in members.Keys.Where(name => !asked.Contains(name)))
         {
-            string? nearest = NearestName.Of(name, _asked);
-            Fault(name, $"is not a field of the format; the nearest one is \"{nearest}\". Allowed here: {string.Join(", ", _asked)}.");
+            string? nearest = NearestName.Of(name, asked);
+            Fault(name, $"is not a field of the format; the nearest one is \"{nearest}\". Allowed here: {string.Join(", ", asked)}.");
         }
     }
 
     /// <summary>Reads a member of any kind.</summary>
     public JsonElement? Element(string name, bool required, string expected)
     {
-        _asked.Add(name);
-        if (!_members.TryGetValue(name, out JsonElement element))
+        asked.Add(name);
+        if (!members.TryGetValue(name, out JsonElement element))
         {
             if (required)
             {
@@ -129,7 +129,7 @@ internal sealed class FieldReader
 
     /// <summary>Reads an object.</summary>
     public FieldReader? Object(string name, bool required) =>
-        Element(name, required, "an object in braces") is { } element ? Open(element, PathOf(name), _faults) : null;
+        Element(name, required, "an object in braces") is { } element ? Open(element, PathOf(name), faults) : null;
 
     /// <summary>Reads a text that is not blank.</summary>
     public string? Text(string name, bool required, string expected = "a text")
@@ -227,7 +227,7 @@ internal sealed class FieldReader
         where T : struct
     {
         if (Element(name, required, $"{units.Kind}, as {{ \"value\": ..., \"unit\": ... }}") is not { } element
-            || Open(element, PathOf(name), _faults) is not { } reader)
+            || Open(element, PathOf(name), faults) is not { } reader)
         {
             return null;
         }
@@ -266,7 +266,7 @@ internal sealed class FieldReader
     private WrittenPressure? PressureWith(string name, bool required, params string[] references)
     {
         const string Expected = "a pressure, as { \"value\": ..., \"unit\": ..., \"reference\": ... }";
-        if (Element(name, required, Expected) is not { } element || Open(element, PathOf(name), _faults) is not { } reader)
+        if (Element(name, required, Expected) is not { } element || Open(element, PathOf(name), faults) is not { } reader)
         {
             return null;
         }

@@ -53,16 +53,20 @@ internal static class CaloricFlash
         }
 
         PhaseSplit split = new(stackalloc double[n], stackalloc double[n]);
-        double lowValue = Value(fluid, variable, low, pressure, z, scratch, ref split, out _);
-        double highValue = Value(fluid, variable, high, pressure, z, scratch, ref split, out _);
+        double lowValue = Value(fluid, variable, low, pressure, z, scratch, ref split);
+        double highValue = Value(fluid, variable, high, pressure, z, scratch, ref split);
         if (!(target >= lowValue && target <= highValue))
         {
             string unit = variable == CaloricVariable.Enthalpy ? "J/mol" : "J/(mol K)";
-            string name = variable == CaloricVariable.Enthalpy ? "enthalpy" : "entropy";
+            string name = variable == CaloricVariable.Enthalpy ? "molarEnthalpy" : "molarEntropy";
+
+            // A pure fluid was searched on one side of its boiling point only; the allowed range has both.
+            lowValue = Value(fluid, variable, FluidKernel.MinTemperature, pressure, z, scratch, ref split);
+            highValue = Value(fluid, variable, fluid.HighestTemperature, pressure, z, scratch, ref split);
             throw new ArgumentOutOfRangeException(
                 name,
                 target,
-                $"{name} is {target:G9} {unit}; at {pressure:G6} Pa allowed is {lowValue:G6} to {highValue:G6} {unit} ({low:G6} to {high:G6} K).");
+                $"{name} is {target:G9} {unit}; at {pressure:G6} Pa allowed is {lowValue:G6} to {highValue:G6} {unit} ({FluidKernel.MinTemperature:G6} to {fluid.HighestTemperature:G6} K).");
         }
 
         double t = guess > low && guess < high ? guess : Math.Clamp(200, low + (0.3 * (high - low)), high - (0.3 * (high - low)));
@@ -122,10 +126,9 @@ internal static class CaloricFlash
     }
 
     private static double Value(
-        FluidKernel fluid, CaloricVariable variable, double t, double pressure, ReadOnlySpan<double> z, Span<double> scratch, scoped ref PhaseSplit split, out double slope)
+        FluidKernel fluid, CaloricVariable variable, double t, double pressure, ReadOnlySpan<double> z, Span<double> scratch, scoped ref PhaseSplit split)
     {
         CaloricFigures totals = fluid.Flash(t, pressure, z, scratch, ref split);
-        slope = totals.EquilibriumHeatCapacity;
         return variable == CaloricVariable.Enthalpy ? totals.Enthalpy : totals.Entropy;
     }
 

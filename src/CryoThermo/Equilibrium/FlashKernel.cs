@@ -23,9 +23,9 @@ public sealed class FlashKernel
     /// <summary>Solves the flash.</summary>
     /// <param name="temperature">K, 10 to 1000, less where the attraction of a component vanishes before.</param>
     /// <param name="pressure">Pa absolute, 0.001 to 2e8.</param>
-    /// <param name="moleFractions">Overall mole fractions in component order, sum 1 within 1e-6, zeros allowed.</param>
-    /// <param name="light">Receives the mole fractions of the less dense phase (the feed itself for a single phase).</param>
-    /// <param name="heavy">Receives the mole fractions of the denser phase (the feed itself for a single phase).</param>
+    /// <param name="moleFractions">Overall mole fractions in component order, sum 1 within 1e-6 (divided by their sum inside), zeros allowed.</param>
+    /// <param name="light">Receives the mole fractions of the less dense phase (the whole for a single phase).</param>
+    /// <param name="heavy">Receives the mole fractions of the denser phase (the whole for a single phase).</param>
     /// <exception cref="ArgumentException">A span has another length than <see cref="ComponentCount"/>, or the fractions do not sum to 1.</exception>
     /// <exception cref="ArgumentOutOfRangeException">Temperature, pressure or a mole fraction is outside its range.</exception>
     public FlashFigures Solve(double temperature, double pressure, ReadOnlySpan<double> moleFractions, Span<double> light, Span<double> heavy)
@@ -47,8 +47,15 @@ public sealed class FlashKernel
         }
 
         Span<double> scratch = stackalloc double[fluid.Equation.ScratchLength];
+        Span<double> z = stackalloc double[ComponentCount];
+        for (int i = 0; i < z.Length; i++)
+        {
+            // A sum off by 1e-6 would shift the tangent plane by as much, which is enough to see a phase that is none.
+            z[i] = moleFractions[i] / sum;
+        }
+
         PhaseSplit split = new(light, heavy);
-        CaloricFigures totals = fluid.Flash(temperature, pressure, moleFractions, scratch, ref split);
+        CaloricFigures totals = fluid.Flash(temperature, pressure, z, scratch, ref split);
         return new(
             split.PhaseCount,
             split.LightFraction,

@@ -116,7 +116,7 @@ internal sealed class FluidKernel
     }
 
     /// <summary>Solves the isothermal flash and sums over its phases.</summary>
-    public CaloricFigures Flash(double temperature, double pressure, ReadOnlySpan<double> z, scoped Span<double> scratch, ref PhaseSplit split)
+    public CaloricFigures Flash(double temperature, double pressure, scoped ReadOnlySpan<double> z, scoped Span<double> scratch, ref PhaseSplit split)
     {
         IsothermalFlash.Solve(Equation, temperature, pressure, z, scratch, ref split);
         return Totals(temperature, pressure, z, split, scratch);

@@ -4,7 +4,8 @@ namespace CryoThermo.Equilibrium;
 /// <summary>
 /// Builds an <see cref="IsobarTable"/> from flashes: a coarse scan finds the phase regions, bisection puts a node at
 /// every phase boundary, and each smooth stretch is halved until the cubic between exact values and exact slopes agrees
-/// with flashes at three inner points.
+/// with flashes at three inner points. Where more than two phases exist the two-phase answer jumps, and the table
+/// follows it only to within such a jump.
 /// </summary>
 internal static class IsobarBuilder
 {
@@ -86,7 +87,7 @@ internal static class IsobarBuilder
         {
             if (a.Region == b.Region)
             {
-                Smooth(a, b, 0);
+                Smooth(a, b);
                 return;
             }
 
@@ -111,7 +112,7 @@ internal static class IsobarBuilder
                 }
             }
 
-            Smooth(a, low, 0);
+            Smooth(a, low);
             Boundary(low, high);
             if (depth < 40)
             {
@@ -119,7 +120,7 @@ internal static class IsobarBuilder
             }
             else
             {
-                Smooth(high, b, 0);
+                Smooth(high, b);
             }
         }
 
@@ -147,7 +148,7 @@ internal static class IsobarBuilder
                 : PhaseRegion.UnresolvedThreePhases);
         }
 
-        private void Smooth(Point a, Point b, int depth)
+        private void Smooth(Point a, Point b)
         {
             double width = b.Temperature - a.Temperature;
             if (width <= 0 || b.Enthalpy <= a.Enthalpy)
@@ -155,7 +156,7 @@ internal static class IsobarBuilder
                 return;
             }
 
-            if (width > NarrowestStretch && depth < 24)
+            if (width > NarrowestStretch)
             {
                 Point middle = Evaluate(0.5 * (a.Temperature + b.Temperature));
                 bool accepted = middle.Region == a.Region && IsGood(a, b, middle) && IsMonotone(a, b);
@@ -169,8 +170,8 @@ internal static class IsobarBuilder
 
                 if (!accepted)
                 {
-                    Connect(a, middle, depth + 1);
-                    Connect(middle, b, depth + 1);
+                    Connect(a, middle, 0);
+                    Connect(middle, b, 0);
                     return;
                 }
             }

@@ -34,7 +34,7 @@ internal static class IsothermalFlash
     /// <param name="scratch">Kernel scratch; left filled for this temperature.</param>
     /// <param name="split">Receives the phases.</param>
     public static void Solve(
-        MixtureKernel kernel, double temperature, double pressure, ReadOnlySpan<double> z, scoped Span<double> scratch, ref PhaseSplit split)
+        MixtureKernel kernel, double temperature, double pressure, scoped ReadOnlySpan<double> z, scoped Span<double> scratch, ref PhaseSplit split)
     {
         int n = z.Length;
         Span<double> d = stackalloc double[n];
@@ -59,7 +59,7 @@ internal static class IsothermalFlash
         Span<double> theta = stackalloc double[n];
         Work work = new(kernel, temperature, pressure, z, d, scratch, stackalloc double[n * Work.Columns], stackalloc double[3 * n * n]);
         OrderByDensity(kernel, temperature, pressure, z, feedRoot, density, trial, trialRoot, scratch, work.LnPhiLight, out bool trialIsLight, out DensityRoot lightRoot, out DensityRoot heavyRoot);
-        StartFrom(z, trialIsLight ? trial : z, trialIsLight ? z : trial, z, trial, trialIsLight, theta);
+        StartFrom(z, trialIsLight ? trial : z, trialIsLight ? z : trial, trial, trialIsLight, theta);
         double gain = Minimize(ref work, theta, lightRoot, heavyRoot);
         if (!IsSplit(work, gain))
         {
@@ -91,7 +91,7 @@ internal static class IsothermalFlash
     /// phases are known. Returns false when the start does not lead to two distinct phases.
     /// </summary>
     public static bool SolveFrom(
-        MixtureKernel kernel, double temperature, double pressure, ReadOnlySpan<double> z, scoped Span<double> scratch, ref PhaseSplit split)
+        MixtureKernel kernel, double temperature, double pressure, scoped ReadOnlySpan<double> z, scoped Span<double> scratch, ref PhaseSplit split)
     {
         int n = z.Length;
         Span<double> d = stackalloc double[n];
@@ -158,7 +158,7 @@ internal static class IsothermalFlash
         return density;
     }
 
-    private static void SinglePhase(MixtureKernel kernel, ReadOnlySpan<double> z, double density, DensityRoot root, ref PhaseSplit split)
+    private static void SinglePhase(MixtureKernel kernel, scoped ReadOnlySpan<double> z, double density, DensityRoot root, ref PhaseSplit split)
     {
         bool vapor = kernel.ReducedVolume(density, z) > 1;
         split.PhaseCount = 1;
@@ -209,7 +209,6 @@ internal static class IsothermalFlash
         ReadOnlySpan<double> z,
         ReadOnlySpan<double> light,
         ReadOnlySpan<double> heavy,
-        ReadOnlySpan<double> feed,
         ReadOnlySpan<double> trial,
         bool trialIsLight,
         Span<double> theta)
@@ -336,14 +335,12 @@ internal static class IsothermalFlash
         Span<double> saved = work.Saved;
         Span<double> matrix = work.Matrix;
         Span<double> step = work.Step;
-        Span<double> gradient = work.Gradient;
-        Span<double> rootD = work.RootD;
+        Span<double> gradient = work.SavedGradient;
+        Span<double> rootD = work.SavedRootD;
         Span<double> coupling = work.Coupling;
         theta.CopyTo(saved);
-        work.Gradient.CopyTo(work.SavedGradient);
-        work.RootD.CopyTo(work.SavedRootD);
-        gradient = work.SavedGradient;
-        rootD = work.SavedRootD;
+        work.Gradient.CopyTo(gradient);
+        work.RootD.CopyTo(rootD);
         for (int i = 0; i < n * n; i++)
         {
             coupling[i] = (work.ByAmountLight[i] / work.LightAmount) + (work.ByAmountHeavy[i] / work.HeavyAmount)
@@ -468,17 +465,13 @@ internal static class IsothermalFlash
 
         if (derivatives)
         {
-            work.LightDensity = work.Kernel.LnFugacityDerivatives(work.Temperature, work.Pressure, light, lightRoot, work.Scratch, work.LnPhiLight, work.ByAmountLight, default, default, out DensityRoot fl);
-            work.FoundLight = fl;
-            work.HeavyDensity = work.Kernel.LnFugacityDerivatives(work.Temperature, work.Pressure, heavy, heavyRoot, work.Scratch, work.LnPhiHeavy, work.ByAmountHeavy, default, default, out DensityRoot fh);
-            work.FoundHeavy = fh;
+            work.LightDensity = work.Kernel.LnFugacityDerivatives(work.Temperature, work.Pressure, light, lightRoot, work.Scratch, work.LnPhiLight, work.ByAmountLight, default, default, out _);
+            work.HeavyDensity = work.Kernel.LnFugacityDerivatives(work.Temperature, work.Pressure, heavy, heavyRoot, work.Scratch, work.LnPhiHeavy, work.ByAmountHeavy, default, default, out _);
         }
         else
         {
-            work.LightDensity = work.Kernel.LnFugacityCoefficients(work.Temperature, work.Pressure, light, lightRoot, work.Scratch, work.LnPhiLight, out DensityRoot fl);
-            work.FoundLight = fl;
-            work.HeavyDensity = work.Kernel.LnFugacityCoefficients(work.Temperature, work.Pressure, heavy, heavyRoot, work.Scratch, work.LnPhiHeavy, out DensityRoot fh);
-            work.FoundHeavy = fh;
+            work.LightDensity = work.Kernel.LnFugacityCoefficients(work.Temperature, work.Pressure, light, lightRoot, work.Scratch, work.LnPhiLight, out _);
+            work.HeavyDensity = work.Kernel.LnFugacityCoefficients(work.Temperature, work.Pressure, heavy, heavyRoot, work.Scratch, work.LnPhiHeavy, out _);
         }
 
         if (sameness < 1e-7 && Math.Abs(work.LightDensity - work.HeavyDensity) < 1e-6 * work.HeavyDensity)
@@ -608,8 +601,10 @@ internal static class IsothermalFlash
             {
                 // The plane is the same, but the starts that lie between a phase and its pure components are not: about one
                 // third phase in a million flashes is found from the smaller phase only.
+                double fromLarger = distance;
                 unstable = StabilityAnalysis.FindUnstable(
                     work.Kernel, work.Temperature, work.Pressure, d, other, phase, otherDensity, density, work.Scratch, trial, out trialRoot, out distance, thorough: round > 0);
+                distance = Math.Min(distance, fromLarger);
             }
 
             split.TangentPlaneDistance = unstable ? distance : Math.Min(0, distance);
@@ -635,7 +630,7 @@ internal static class IsothermalFlash
                 }
 
                 bool trialIsLight = trialDensity < partnerDensity;
-                StartFrom(work.Z, trialIsLight ? trial : partner, trialIsLight ? partner : trial, work.Z, trial, trialIsLight, candidate);
+                StartFrom(work.Z, trialIsLight ? trial : partner, trialIsLight ? partner : trial, trial, trialIsLight, candidate);
                 DensityRoot lightRoot = trialIsLight ? trialRoot : partnerRoot;
                 DensityRoot heavyRoot = trialIsLight ? partnerRoot : trialRoot;
                 if (pair == 2 || lightRoot == DensityRoot.Liquid)
@@ -671,7 +666,7 @@ internal static class IsothermalFlash
     /// <summary>Working memory of one flash; spans into the caller's stack.</summary>
     private ref struct Work
     {
-        public const int Columns = 12;
+        public const int Columns = 11;
 
         public Work(
             MixtureKernel kernel,
@@ -757,10 +752,6 @@ internal static class IsothermalFlash
         public double LightDensity { get; set; }
 
         public double HeavyDensity { get; set; }
-
-        public DensityRoot FoundLight { get; set; }
-
-        public DensityRoot FoundHeavy { get; set; }
 
         public bool Trivial { get; set; }
 

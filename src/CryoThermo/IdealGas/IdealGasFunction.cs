@@ -33,14 +33,14 @@ internal sealed class IdealGasFunction
     /// <summary>Below this x, 1 - exp(-x) is taken from its series to keep all digits.</summary>
     private const double SmallestExponent = 1e-2;
 
-    private readonly string _name;
-    private readonly IdealGasHeatCapacity _form;
-    private readonly double _constant;
-    private readonly (double Coefficient, double Exponent)[] _powers;
-    private readonly (double Weight, double Temperature)[] _vibrations;
-    private readonly (double Weight, double Temperature, double DegeneracyRatio)[] _twoLevels;
-    private readonly double _enthalpyOffset;
-    private readonly double _entropyOffset;
+    private readonly string name;
+    private readonly IdealGasHeatCapacity form;
+    private readonly double constant;
+    private readonly (double Coefficient, double Exponent)[] powerTerms;
+    private readonly (double Weight, double Temperature)[] vibrationTerms;
+    private readonly (double Weight, double Temperature, double DegeneracyRatio)[] twoLevelTerms;
+    private readonly double enthalpyOffset;
+    private readonly double entropyOffset;
 
     /// <summary>Takes the ideal-gas heat capacity of a substance.</summary>
     public IdealGasFunction(Substance substance)
@@ -53,19 +53,19 @@ internal sealed class IdealGasFunction
     /// <param name="form">The form.</param>
     public IdealGasFunction(string name, IdealGasHeatCapacity form)
     {
-        _name = name;
-        _form = form;
+        this.name = name;
+        this.form = form;
         PowerTerm[] powers = [.. form.Terms.OfType<PowerTerm>()];
-        _constant = powers.Where(p => p.Exponent == 0).Sum(p => p.Coefficient);
-        _powers = [.. powers.Where(p => p.Exponent != 0).Select(p => (p.Coefficient, p.Exponent))];
-        _vibrations = [.. form.Terms.OfType<VibrationTerm>().Select(v => (v.Weight, v.CharacteristicTemperature))];
-        _twoLevels = [.. form.Terms.OfType<TwoLevelTerm>().Select(t => (t.Weight, t.CharacteristicTemperature, t.DegeneracyRatio))];
-        if (powers.Length + _vibrations.Length + _twoLevels.Length != form.Terms.Count)
+        this.constant = powers.Where(p => p.Exponent == 0).Sum(p => p.Coefficient);
+        powerTerms = [.. powers.Where(p => p.Exponent != 0).Select(p => (p.Coefficient, p.Exponent))];
+        vibrationTerms = [.. form.Terms.OfType<VibrationTerm>().Select(v => (v.Weight, v.CharacteristicTemperature))];
+        twoLevelTerms = [.. form.Terms.OfType<TwoLevelTerm>().Select(t => (t.Weight, t.CharacteristicTemperature, t.DegeneracyRatio))];
+        if (powers.Length + vibrationTerms.Length + twoLevelTerms.Length != form.Terms.Count)
         {
             throw new ArgumentException("The heat capacity holds a term of a kind without an integral here.", nameof(form));
         }
 
-        Sum(ReferenceTemperature, out _, out _enthalpyOffset, out _entropyOffset);
+        Sum(ReferenceTemperature, out _, out enthalpyOffset, out entropyOffset);
     }
 
     /// <summary>Isobaric molar heat capacity, J/(mol K).</summary>
@@ -106,28 +106,28 @@ internal sealed class IdealGasFunction
         Guard.InRange(temperature, LowestTemperature, HighestTemperature, "K");
         Sum(temperature, out double cp, out double h, out double s);
         heatCapacity = GasConstant * cp;
-        enthalpy = GasConstant * (h - _enthalpyOffset);
-        entropy = GasConstant * (s - _entropyOffset);
+        enthalpy = GasConstant * (h - enthalpyOffset);
+        entropy = GasConstant * (s - entropyOffset);
     }
 
     /// <summary>The note a result carries when its temperature lies outside the stated range of the heat capacity; null inside.</summary>
     /// <param name="temperature">Temperature, K.</param>
     public RangeNote? NoteFor(double temperature) =>
-        temperature >= _form.LowestTemperature && temperature <= _form.HighestTemperature
+        temperature >= form.LowestTemperature && temperature <= form.HighestTemperature
             ? null
             : new RangeNote(
-                $"ideal-gas heat capacity of {_name}",
-                $"{temperature:G6} K lies outside the stated range of {_form.LowestTemperature:G6} to {_form.HighestTemperature:G6} K; "
+                $"ideal-gas heat capacity of {name}",
+                $"{temperature:G6} K lies outside the stated range of {form.LowestTemperature:G6} to {form.HighestTemperature:G6} K; "
                 + "the published form is continued as it stands.");
 
     private void Sum(double temperature, out double heatCapacity, out double enthalpy, out double entropy)
     {
         double logarithm = Math.Log(temperature);
-        double cp = _constant;
-        double h = _constant * temperature;
-        double s = _constant * logarithm;
+        double cp = constant;
+        double h = constant * temperature;
+        double s = constant * logarithm;
 
-        foreach ((double coefficient, double exponent) in _powers)
+        foreach ((double coefficient, double exponent) in powerTerms)
         {
             double value = coefficient * Power(temperature, exponent);
             cp += value;
@@ -136,7 +136,7 @@ internal sealed class IdealGasFunction
         }
 
         double inverse = 1 / temperature;
-        foreach ((double weight, double characteristic) in _vibrations)
+        foreach ((double weight, double characteristic) in vibrationTerms)
         {
             double x = characteristic * inverse;
             if (x > LargestExponent)
@@ -152,7 +152,7 @@ internal sealed class IdealGasFunction
             s += weight * ((x * occupation) - Math.Log(complement));
         }
 
-        foreach ((double weight, double characteristic, double degeneracyRatio) in _twoLevels)
+        foreach ((double weight, double characteristic, double degeneracyRatio) in twoLevelTerms)
         {
             double x = characteristic * inverse;
             if (x > LargestExponent)

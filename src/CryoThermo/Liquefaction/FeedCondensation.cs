@@ -1,4 +1,5 @@
 using CryoThermo.Coolers;
+using CryoThermo.Diagnostics;
 using CryoThermo.Machines;
 using CryoThermo.Substances;
 using UnitsNet;
@@ -20,7 +21,7 @@ public static class FeedCondensation
         return
         [
             .. cooler.Feeds.Select(feed => Condense(
-                WorkingFluid.Mixture(feed.Composition.ToComposition()),
+                WorkingFluid.Mixture(feed.Composition.ToComposition()).WithModel(cooler.FluidModel),
                 cooler.Load.ColdTemperature + feed.CondensingApproach,
                 feed.LetDownPressure.Absolute,
                 cooler.AmbientTemperature)),
@@ -32,6 +33,8 @@ public static class FeedCondensation
     /// <param name="condensing">Temperature at which it condenses: the cold end plus the approach.</param>
     /// <param name="letDown">Absolute pressure the liquid is let down to.</param>
     /// <param name="supplyTemperature">Temperature the gas is supplied at, for the heat per kilogram.</param>
+    /// <exception cref="ArgumentOutOfRangeException">A temperature or the pressure is outside the range of <see cref="WorkingFluid.At"/>.</exception>
+    /// <exception cref="ConvergenceException">The state after the let-down could not be solved.</exception>
     public static FeedCondensationResult Condense(WorkingFluid feed, Temperature condensing, Pressure letDown, Temperature supplyTemperature)
     {
         ArgumentNullException.ThrowIfNull(feed);
@@ -82,6 +85,11 @@ public static class FeedCondensation
     private static string? Remark(WorkingFluid feed, Temperature condensing, Pressure letDown, State saturated, State after)
     {
         List<string> remarks = [];
+        if (saturated.HasUnresolvedPhase)
+        {
+            remarks.Add("a second liquid forms before all of it is condensed: the condensing pressure is that of a liquid that would stay one, and not to be relied on");
+        }
+
         if (saturated.Pressure.Pascals <= letDown.Pascals)
         {
             remarks.Add("condenses already below the let-down pressure: supplied at that, it is subcooled liquid and nothing flashes off");

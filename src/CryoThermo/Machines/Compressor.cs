@@ -43,7 +43,7 @@ public sealed class Compressor
     /// <summary>Compresses from a suction state to a discharge pressure.</summary>
     /// <param name="suction">State at the suction port. Liquid in it is computed with, and told in the result.</param>
     /// <param name="dischargePressure">Absolute, above the suction pressure.</param>
-    /// <exception cref="ArgumentOutOfRangeException">The discharge pressure is not above the suction pressure.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">The discharge pressure is not above the suction pressure, or the discharge is hotter than the fluid's highest temperature.</exception>
     public CompressorResult Compress(State suction, Pressure dischargePressure)
     {
         ArgumentNullException.ThrowIfNull(suction);

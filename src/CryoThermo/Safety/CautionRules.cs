@@ -64,6 +64,7 @@ public static class CautionRules
         FlammableCharge(charge, cautions);
         FlammableFeeds(circuit, cautions);
         LowSideBelowAtmosphere(circuit, charge, cautions);
+        FeedsBelowAtmosphere(circuit, cautions);
         ShutInLiquid(circuit, cautions);
         ExposedSurfaces(circuit, charge, cautions);
         OxygenFeeds(circuit, charge, cautions);
@@ -156,6 +157,28 @@ public static class CautionRules
             "below the local atmosphere (0 bar gauge) a leak draws air and moisture in instead of letting the charge out",
             $"{heat} Moisture freezes in the throttle, air raises the high pressure. {Deference}",
             CommonPractice));
+    }
+
+    private static void FeedsBelowAtmosphere(Circuit circuit, List<Caution> cautions)
+    {
+        foreach (FeedGas feed in circuit.Feeds)
+        {
+            if (!feed.CondensesOnColdEnd || feed.FeedPressure.Pascals >= circuit.LocalAtmosphere.Pascals)
+            {
+                continue;
+            }
+
+            bool fuel = Flammability.Of(feed.Composition).MustBeTreatedAsFuel;
+            double gaugeBars = feed.FeedPressure.Bars - circuit.LocalAtmosphere.Bars;
+            cautions.Add(new Caution(
+                fuel ? CautionSeverity.Danger : CautionSeverity.Warning,
+                "Feed condenses below the atmosphere",
+                $"feed {feed.Name} condenses from {Text(feed.FeedPressure)} ({gaugeBars:F3} bar gauge), local atmosphere {Text(circuit.LocalAtmosphere)}",
+                "a closed vessel whose content condenses below the local atmosphere (0 bar gauge) falls to that pressure, and a leak draws air and moisture in",
+                (fuel ? "Air drawn into this feed can make an explosive mixture, and its oxygen condenses into the liquid. " : "Air drawn in condenses or freezes in the vessel. ")
+                + $"Keep the feed above the atmosphere by its supply regulator, or by a warmer condenser. {Deference}",
+                CommonPractice));
+        }
     }
 
     private static void ShutInLiquid(Circuit circuit, List<Caution> cautions)

@@ -21,7 +21,7 @@ internal sealed class CubicPairEstimator
     private static readonly Source PlainRule =
         new("estimated as zero: plain geometric combining rule, common practice, no source", FromMemory: true);
 
-    private readonly Dictionary<(CubicPairClass, CubicModelKind), ErrorBand> _bands = [];
+    private readonly Dictionary<(CubicPairClass, CubicModelKind), ErrorBand> bands = [];
 
     /// <summary>Takes the residuals of the rules over the known pairs.</summary>
     /// <param name="known">The known pairs, one value for each pair and model.</param>
@@ -53,7 +53,7 @@ internal sealed class CubicPairEstimator
 
         foreach (((CubicPairClass, CubicModelKind) key, List<double> list) in residuals)
         {
-            _bands[key] = BandOf(list);
+            bands[key] = BandOf(list);
         }
     }
 
@@ -76,7 +76,7 @@ internal sealed class CubicPairEstimator
         return 1 - (2 * Math.Sqrt(a * b) / (a + b));
     }
 
-    public ErrorBand Band(CubicPairClass kind, CubicModelKind model) => _bands[(kind, model)];
+    public ErrorBand Band(CubicPairClass kind, CubicModelKind model) => bands[(kind, model)];
 
     public CubicPair Estimate(Substance first, Substance second, CubicModelKind model)
     {

@@ -7,35 +7,35 @@ internal sealed class CubicPairTable
 {
     public static readonly CubicPairTable Empty = new([], new Dictionary<(string, string, CubicModelKind), CubicPair>());
 
-    private readonly ImmutableArray<CubicPairFile> _files;
-    private readonly ImmutableDictionary<(string, string, CubicModelKind), CubicPair> _best;
+    private readonly ImmutableArray<CubicPairFile> files;
+    private readonly ImmutableDictionary<(string, string, CubicModelKind), CubicPair> bestPairs;
 
     private CubicPairTable(
         ImmutableArray<CubicPairFile> files, IReadOnlyDictionary<(string, string, CubicModelKind), CubicPair> best)
     {
-        _files = files;
-        _best = best.ToImmutableDictionary();
+        this.files = files;
+        bestPairs = best.ToImmutableDictionary();
     }
 
     /// <summary>The value in use for each known pair and model.</summary>
-    public IEnumerable<CubicPair> Known => _best.Values;
+    public IEnumerable<CubicPair> Known => bestPairs.Values;
 
     /// <summary>Pairs of the cubic equation for quantum gases.</summary>
-    public IEnumerable<QuantumCubicPair> QuantumPairs => _files.SelectMany(f => f.QuantumPairs);
+    public IEnumerable<QuantumCubicPair> QuantumPairs => files.SelectMany(f => f.QuantumPairs);
 
     public static (string Low, string High) KeyOf(string first, string second) =>
         string.CompareOrdinal(first, second) <= 0 ? (first, second) : (second, first);
 
     public CubicPairTable With(CubicPairFile file)
     {
-        Dictionary<(string, string, CubicModelKind), CubicPair> best = new(_best);
+        Dictionary<(string, string, CubicModelKind), CubicPair> best = new(bestPairs);
         foreach (CubicPair pair in file.Pairs.OrderByDescending(p => p.Tier))
         {
             (string low, string high) = KeyOf(pair.First.Key, pair.Second.Key);
             best[(low, high, pair.Model)] = pair;
         }
 
-        return new CubicPairTable(_files.Add(file), best);
+        return new CubicPairTable(files.Add(file), best);
     }
 
     /// <summary>The known value of a pair; a spin form of hydrogen takes that of normal hydrogen where it has none of its own.</summary>
@@ -55,7 +55,7 @@ internal sealed class CubicPairTable
         CubicPair? Lookup(string a, string b)
         {
             (string low, string high) = KeyOf(a, b);
-            return _best.GetValueOrDefault((low, high, model));
+            return bestPairs.GetValueOrDefault((low, high, model));
         }
     }
 }

@@ -30,9 +30,9 @@ internal sealed class MolecularFormula
         ["Xe"] = 131.293,
     }.ToFrozenDictionary(StringComparer.Ordinal);
 
-    private readonly SortedDictionary<string, int> _atoms;
+    private readonly SortedDictionary<string, int> atomCounts;
 
-    private MolecularFormula(SortedDictionary<string, int> atoms) => _atoms = atoms;
+    private MolecularFormula(SortedDictionary<string, int> atoms) => atomCounts = atoms;
 
     /// <summary>Molar mass in kg/mol from the atomic weights.</summary>
     public double MolarMass
@@ -40,7 +40,7 @@ internal sealed class MolecularFormula
         get
         {
             double sum = 0;
-            foreach ((string element, int count) in _atoms)
+            foreach ((string element, int count) in atomCounts)
             {
                 sum += count * AtomicWeights[element];
             }
@@ -50,17 +50,17 @@ internal sealed class MolecularFormula
     }
 
     /// <summary>Number of atoms in the molecule.</summary>
-    public int AtomCount => _atoms.Values.Sum();
+    public int AtomCount => atomCounts.Values.Sum();
 
     /// <summary>True when the molecule consists of carbon and hydrogen only.</summary>
-    public bool IsHydrocarbon => _atoms.Count == 2 && _atoms.ContainsKey("C") && _atoms.ContainsKey("H");
+    public bool IsHydrocarbon => atomCounts.Count == 2 && atomCounts.ContainsKey("C") && atomCounts.ContainsKey("H");
 
     /// <summary>True for hydrogen, deuterium, helium and neon, whose liquids show quantum effects.</summary>
     public bool IsQuantumGas =>
-        _atoms.Count == 1 && (_atoms.ContainsKey("H") || _atoms.ContainsKey("D") || _atoms.ContainsKey("He") || _atoms.ContainsKey("Ne"));
+        atomCounts.Count == 1 && (atomCounts.ContainsKey("H") || atomCounts.ContainsKey("D") || atomCounts.ContainsKey("He") || atomCounts.ContainsKey("Ne"));
 
     /// <summary>True when both formulas count the same atoms.</summary>
-    public bool HasSameAtoms(MolecularFormula other) => _atoms.SequenceEqual(other._atoms);
+    public bool HasSameAtoms(MolecularFormula other) => atomCounts.SequenceEqual(other.atomCounts);
 
     /// <summary>Reads a formula; false when it has characters or elements this table does not know.</summary>
     public static bool TryParse(string? text, [System.Diagnostics.CodeAnalysis.NotNullWhen(true)] out MolecularFormula? formula)

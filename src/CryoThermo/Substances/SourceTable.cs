@@ -5,13 +5,13 @@ namespace CryoThermo.Substances;
 /// <summary>The labelled sources of a data file; each label must be defined and used.</summary>
 internal sealed class SourceTable
 {
-    private readonly Dictionary<string, Source> _sources = new(StringComparer.Ordinal);
-    private readonly HashSet<string> _unused = new(StringComparer.Ordinal);
-    private readonly FieldCheck _root;
+    private readonly Dictionary<string, Source> sources = new(StringComparer.Ordinal);
+    private readonly HashSet<string> unused = new(StringComparer.Ordinal);
+    private readonly FieldCheck root;
 
     public SourceTable(FieldCheck root, IReadOnlyDictionary<string, SourceEntry?>? entries)
     {
-        _root = root;
+        this.root = root;
         foreach ((string label, SourceEntry? entry) in root.Required(entries, "sources"))
         {
             FieldCheck at = root.Within($"sources.{label}");
@@ -21,27 +21,27 @@ internal sealed class SourceTable
             }
 
             bool fromMemory = entry.FromMemory ?? throw at.Broken("fromMemory", "is missing");
-            _sources[label] = new Source(at.Text(entry.Publication, "publication"), fromMemory, entry.Verified);
-            _unused.Add(label);
+            sources[label] = new Source(at.Text(entry.Publication, "publication"), fromMemory, entry.Verified);
+            unused.Add(label);
         }
     }
 
     public Source Find(FieldCheck at, string? label)
     {
         string wanted = at.Required(label, "source");
-        _unused.Remove(wanted);
-        return _sources.TryGetValue(wanted, out Source? source)
+        unused.Remove(wanted);
+        return sources.TryGetValue(wanted, out Source? source)
             ? source
-            : throw at.Broken("source", $"'{wanted}' is not among the labels of 'sources' ({string.Join(", ", _sources.Keys)})");
+            : throw at.Broken("source", $"'{wanted}' is not among the labels of 'sources' ({string.Join(", ", sources.Keys)})");
     }
 
     public Provenance Provenance(FieldCheck at, MarkedEntry entry) => new(Find(at, entry.Source), entry.Uncertainty, entry.Note);
 
     public void RequireAllUsed()
     {
-        foreach (string label in _unused.Order(StringComparer.Ordinal))
+        foreach (string label in unused.Order(StringComparer.Ordinal))
         {
-            throw _root.Broken($"sources.{label}", "is not used by any field");
+            throw root.Broken($"sources.{label}", "is not used by any field");
         }
     }
 }

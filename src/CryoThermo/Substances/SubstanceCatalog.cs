@@ -11,16 +11,16 @@ public sealed class SubstanceCatalog
 {
     private static readonly Lazy<SubstanceCatalog> Shipped = new(ReadShipped);
 
-    private readonly ImmutableSortedDictionary<string, Substance> _byKey;
-    private readonly CubicPairTable _pairs;
-    private readonly Lazy<CubicPairEstimator> _estimator;
+    private readonly ImmutableSortedDictionary<string, Substance> substancesByKey;
+    private readonly CubicPairTable pairTable;
+    private readonly Lazy<CubicPairEstimator> estimator;
 
     private SubstanceCatalog(ImmutableSortedDictionary<string, Substance> byKey, SubstanceIdentityTable identities, CubicPairTable pairs)
     {
-        _byKey = byKey;
+        substancesByKey = byKey;
         Identities = identities;
-        _pairs = pairs;
-        _estimator = new Lazy<CubicPairEstimator>(() => new CubicPairEstimator(_pairs.Known, _byKey.GetValueOrDefault));
+        pairTable = pairs;
+        this.estimator = new Lazy<CubicPairEstimator>(() => new CubicPairEstimator(pairTable.Known, substancesByKey.GetValueOrDefault));
     }
 
     /// <summary>The catalogue shipped with the library; read once, when first used.</summary>
@@ -31,16 +31,16 @@ public sealed class SubstanceCatalog
     public SubstanceIdentityTable Identities { get; }
 
     /// <summary>All substances, in the order of their keys.</summary>
-    public IReadOnlyCollection<Substance> All => [.. _byKey.Values];
+    public IReadOnlyCollection<Substance> All => [.. substancesByKey.Values];
 
     /// <summary>The estimator of unknown pairs and its error bands.</summary>
-    internal CubicPairEstimator Estimator => _estimator.Value;
+    internal CubicPairEstimator Estimator => estimator.Value;
 
     /// <summary>Known pairs of the plain cubic equations, one value for each pair and model.</summary>
-    internal IEnumerable<CubicPair> KnownPairs => _pairs.Known;
+    internal IEnumerable<CubicPair> KnownPairs => pairTable.Known;
 
     /// <summary>Pairs of the cubic equation for quantum gases.</summary>
-    internal IEnumerable<QuantumCubicPair> QuantumPairs => _pairs.QuantumPairs;
+    internal IEnumerable<QuantumCubicPair> QuantumPairs => pairTable.QuantumPairs;
 
     /// <summary>Finds a substance by name, formula (where unique), ISO 817 designation or CAS registry number.</summary>
     /// <param name="name">Any spelling; upper and lower case, blanks and dashes make no difference.</param>
@@ -48,7 +48,7 @@ public sealed class SubstanceCatalog
     public Substance Find(string name)
     {
         SubstanceIdentity identity = Identities.Find(name);
-        return _byKey.TryGetValue(identity.Key, out Substance? substance)
+        return substancesByKey.TryGetValue(identity.Key, out Substance? substance)
             ? substance
             : throw new ArgumentException(
                 $"'{name}' is {identity.Name} ({identity.Key}), for which the catalogue holds no data; add a substance file.", nameof(name));
@@ -60,7 +60,7 @@ public sealed class SubstanceCatalog
     public bool TryFind(string? name, [NotNullWhen(true)] out Substance? substance)
     {
         substance = null;
-        return Identities.TryFind(name, out SubstanceIdentity? identity) && _byKey.TryGetValue(identity.Key, out substance);
+        return Identities.TryFind(name, out SubstanceIdentity? identity) && substancesByKey.TryGetValue(identity.Key, out substance);
     }
 
     /// <summary>Tells whether the catalogue holds data for a substance.</summary>
@@ -74,7 +74,7 @@ public sealed class SubstanceCatalog
     {
         ArgumentNullException.ThrowIfNull(substance);
         return new SubstanceCatalog(
-            _byKey.SetItem(substance.Identity.Key, substance), Identities.With(substance.Identity, substance.FileName), _pairs);
+            substancesByKey.SetItem(substance.Identity.Key, substance), Identities.With(substance.Identity, substance.FileName), pairTable);
     }
 
     /// <summary>A new catalogue that also holds the substance of a substance file (docs/formats/substance-file.md).</summary>
@@ -116,11 +116,11 @@ public sealed class SubstanceCatalog
             throw new ArgumentException($"A pair needs two substances; both are {first.Name}.", nameof(second));
         }
 
-        return _pairs.Find(first.Identity, second.Identity, model) ?? Estimator.Estimate(first, second, model);
+        return pairTable.Find(first.Identity, second.Identity, model) ?? Estimator.Estimate(first, second, model);
     }
 
     internal SubstanceCatalog WithPairs(string text, string fileName) =>
-        new(_byKey, Identities, _pairs.With(CubicPairReader.Read(text, fileName, Identities)));
+        new(substancesByKey, Identities, pairTable.With(CubicPairReader.Read(text, fileName, Identities)));
 
     private static SubstanceCatalog ReadShipped()
     {

@@ -16,13 +16,13 @@ public sealed class SubstanceIdentityTable
 
     private static readonly Lazy<SubstanceIdentityTable> Shipped = new(ReadShipped);
 
-    private readonly ImmutableArray<SubstanceIdentity> _all;
-    private readonly FrozenDictionary<string, SubstanceIdentity> _bySpelling;
-    private readonly FrozenDictionary<string, ImmutableArray<SubstanceIdentity>> _byFormula;
+    private readonly ImmutableArray<SubstanceIdentity> listed;
+    private readonly FrozenDictionary<string, SubstanceIdentity> identityBySpelling;
+    private readonly FrozenDictionary<string, ImmutableArray<SubstanceIdentity>> identitiesByFormula;
 
     private SubstanceIdentityTable(ImmutableArray<SubstanceIdentity> all, string file)
     {
-        _all = all;
+        listed = all;
         Dictionary<string, SubstanceIdentity> bySpelling = new(StringComparer.Ordinal);
         for (int i = 0; i < all.Length; i++)
         {
@@ -53,10 +53,10 @@ public sealed class SubstanceIdentityTable
             }
         }
 
-        _byFormula = all.Where(i => i.Formula is not null)
+        identitiesByFormula = all.Where(i => i.Formula is not null)
             .GroupBy(i => Normalize(i.Formula!), StringComparer.Ordinal)
             .ToFrozenDictionary(g => g.Key, g => g.ToImmutableArray(), StringComparer.Ordinal);
-        foreach ((string formula, ImmutableArray<SubstanceIdentity> owners) in _byFormula)
+        foreach ((string formula, ImmutableArray<SubstanceIdentity> owners) in identitiesByFormula)
         {
             if (owners.Length == 1)
             {
@@ -64,14 +64,14 @@ public sealed class SubstanceIdentityTable
             }
         }
 
-        _bySpelling = bySpelling.ToFrozenDictionary(StringComparer.Ordinal);
+        identityBySpelling = bySpelling.ToFrozenDictionary(StringComparer.Ordinal);
     }
 
     /// <summary>The table shipped with the library.</summary>
     public static SubstanceIdentityTable Default => Shipped.Value;
 
     /// <summary>All identities, in the order of the table.</summary>
-    public IReadOnlyList<SubstanceIdentity> All => _all;
+    public IReadOnlyList<SubstanceIdentity> All => listed;
 
     /// <summary>Finds a substance by name, formula (where unique), ISO 817 designation or CAS registry number.</summary>
     /// <param name="name">Any spelling.</param>
@@ -88,7 +88,7 @@ public sealed class SubstanceIdentityTable
     public bool TryFind(string? name, [NotNullWhen(true)] out SubstanceIdentity? identity)
     {
         identity = null;
-        return !string.IsNullOrWhiteSpace(name) && _bySpelling.TryGetValue(Normalize(name), out identity);
+        return !string.IsNullOrWhiteSpace(name) && identityBySpelling.TryGetValue(Normalize(name), out identity);
     }
 
     /// <summary>Known substances whose spelling resembles <paramref name="name"/>, the nearest first; at most five.</summary>
@@ -97,13 +97,13 @@ public sealed class SubstanceIdentityTable
     {
         ArgumentNullException.ThrowIfNull(name);
         string normal = Normalize(name);
-        if (_byFormula.TryGetValue(normal, out ImmutableArray<SubstanceIdentity> isomers))
+        if (identitiesByFormula.TryGetValue(normal, out ImmutableArray<SubstanceIdentity> isomers))
         {
             return isomers;
         }
 
         int most = Math.Max(2, normal.Length / 3);
-        return _bySpelling
+        return identityBySpelling
             .Select(pair => (Distance: EditDistance(normal, pair.Key), Identity: pair.Value))
             .Where(match => match.Distance <= most && match.Distance < normal.Length)
             .OrderBy(match => match.Distance).ThenBy(match => match.Identity.Name, StringComparer.Ordinal)
@@ -118,8 +118,8 @@ public sealed class SubstanceIdentityTable
     /// </summary>
     internal SubstanceIdentityTable With(SubstanceIdentity identity, string file)
     {
-        int index = _all.IndexOf(identity);
-        return new SubstanceIdentityTable(index < 0 ? _all.Add(identity) : _all.SetItem(index, Merge(_all[index], identity)), file);
+        int index = listed.IndexOf(identity);
+        return new SubstanceIdentityTable(index < 0 ? listed.Add(identity) : listed.SetItem(index, Merge(listed[index], identity)), file);
     }
 
     /// <summary>The known identity with the spellings, formula and designation of <paramref name="added"/> where it has none of its own.</summary>
@@ -138,7 +138,7 @@ public sealed class SubstanceIdentityTable
     internal string UnknownMessage(string name)
     {
         string near = string.Join(", ", NearMatches(name).Select(i => $"{i.Name} ({i.Key})"));
-        string isomers = _byFormula.ContainsKey(Normalize(name)) ? "is the formula of several substances; name one of" : "resembles";
+        string isomers = identitiesByFormula.ContainsKey(Normalize(name)) ? "is the formula of several substances; name one of" : "resembles";
         return $"'{name}' is no known substance name, formula, ISO 817 designation or CAS registry number."
             + (near.Length == 0 ? " Nothing known resembles it." : $" It {isomers}: {near}.");
     }

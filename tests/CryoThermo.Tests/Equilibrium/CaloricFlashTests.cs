@@ -152,10 +152,10 @@ public sealed class CaloricFlashTests
     public void TargetsNoTemperatureHasAreRefusedWithTheRange()
     {
         ArgumentOutOfRangeException error = Assert.Throws<ArgumentOutOfRangeException>(() => Blends.Wide.AtEnthalpy(Pressure.FromBars(2), MolarEnergy.FromJoulesPerMole(1e7)));
-        Assert.Contains("enthalpy is 10000000 J/mol", error.Message, StringComparison.Ordinal);
+        Assert.Contains("molarEnthalpy is 10000000 J/mol", error.Message, StringComparison.Ordinal);
         Assert.Contains("10 to 1000 K", error.Message, StringComparison.Ordinal);
         error = Assert.Throws<ArgumentOutOfRangeException>(() => Blends.Wide.AtEntropy(Pressure.FromBars(2), MolarEntropy.FromJoulesPerMoleKelvin(-1e5)));
-        Assert.Contains("entropy is -100000 J/(mol K)", error.Message, StringComparison.Ordinal);
+        Assert.Contains("molarEntropy is -100000 J/(mol K)", error.Message, StringComparison.Ordinal);
     }
 
     [Fact]

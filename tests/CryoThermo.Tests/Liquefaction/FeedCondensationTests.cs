@@ -60,6 +60,15 @@ public sealed class FeedCondensationTests(ITestOutputHelper output)
         }
     }
 
+    /// <summary>Nitrogen in ethane splits into two liquids on the way: the bubble point of the whole is then no pressure to build for.</summary>
+    [Fact]
+    public void ASecondLiquidOnTheWayIsTold()
+    {
+        WorkingFluid feed = WorkingFluid.Mixture(("nitrogen", 0.6), ("ethane", 0.4));
+        Assert.True(feed.BubblePoint(Temperature.FromKelvins(110)).HasUnresolvedPhase);
+        Assert.Contains("second liquid", Condense(feed, 110).Remark, StringComparison.Ordinal);
+    }
+
     /// <summary>Vapour pressures, bar, by reference equations, computed elsewhere; the cubic states 1 to 3 %.</summary>
     [Theory]
     [InlineData("nitrogen", 100, 7.78)]
