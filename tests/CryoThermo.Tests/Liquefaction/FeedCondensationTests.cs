@@ -60,6 +60,13 @@ public sealed class FeedCondensationTests(ITestOutputHelper output)
         }
     }
 
+    [Fact]
+    public void FeedsAreComputedWithTheModelOfTheCooler()
+    {
+        CoolerDescription cooler = BenchCoolerFile.Describe(BenchCoolerFile.With(file => file["model"] = "soave-redlich-kwong"));
+        Assert.All(FeedCondensation.OnColdEnd(cooler), result => Assert.Same(FluidModel.SoaveRedlichKwong, result.Feed.Model));
+    }
+
     /// <summary>Nitrogen in ethane splits into two liquids on the way: the bubble point of the whole is then no pressure to build for.</summary>
     [Fact]
     public void ASecondLiquidOnTheWayIsTold()
