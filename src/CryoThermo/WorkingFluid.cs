@@ -22,7 +22,7 @@ public sealed class WorkingFluid
     private readonly IdealGasFunction[] idealGas;
     private readonly ReferenceState reference;
 
-    private WorkingFluid(SubstanceCatalog catalog, Composition composition, FluidModel model, ReferenceState reference)
+    private WorkingFluid(SubstanceCatalog catalog, Composition composition, FluidModel model, string reason, ReferenceState reference)
     {
         this.catalog = catalog;
         this.reference = reference;
@@ -48,7 +48,11 @@ public sealed class WorkingFluid
             for (int j = 0; j < i; j++)
             {
                 CubicPair pair = catalog.PairOf(composition.Components[j], substance, model.PairKind);
-                pairs.Add(pair);
+                if (composition.MoleFractions[i] > 0 && composition.MoleFractions[j] > 0)
+                {
+                    pairs.Add(pair);
+                }
+
                 kij[(i * n) + j] = pair.InteractionParameter;
                 kij[(j * n) + i] = pair.InteractionParameter;
             }
@@ -58,9 +62,7 @@ public sealed class WorkingFluid
         Kernel = new(equation, idealGas, molarMass, ReferenceOffsets(equation, idealGas, reference));
         Pedigree = new(
             model,
-            ReferenceEquals(model, FluidModel.Recommended)
-                ? "default: the best model in the library at present"
-                : "chosen by the caller",
+            reason,
             pairs);
     }
 
@@ -103,14 +105,14 @@ public sealed class WorkingFluid
     public WorkingFluid WithModel(FluidModel model)
     {
         ArgumentNullException.ThrowIfNull(model);
-        return new(catalog, Composition, model, reference);
+        return new(catalog, Composition, model, "chosen by the caller", reference);
     }
 
     /// <summary>The same fluid with enthalpy and entropy counted from another reference state.</summary>
     /// <param name="referenceState">Where they are zero.</param>
     /// <exception cref="ArgumentOutOfRangeException">The value is none of the enumeration.</exception>
     public WorkingFluid WithReferenceState(ReferenceState referenceState) => Enum.IsDefined(referenceState)
-        ? new(catalog, Composition, Model, referenceState)
+        ? new(catalog, Composition, Model, Pedigree.Reason, referenceState)
         : throw new ArgumentOutOfRangeException(nameof(referenceState), referenceState, $"referenceState is {referenceState}; it must be one of {string.Join(", ", Enum.GetNames<ReferenceState>())}.");
 
     /// <summary>The equilibrium state at temperature and pressure.</summary>
@@ -224,6 +226,7 @@ public sealed class WorkingFluid
                 nameof(pressure), pressure, $"pressure is {p / 1e5:G9} bar; {Composition.Components[component].Name} boils below its critical pressure of {critical / 1e5:G9} bar only.");
         }
 
+        Guard.InRange(t, FluidKernel.MinTemperature, Kernel.HighestTemperature, "K", "boiling temperature at this pressure");
         return SaturationAt(t, p, scratch);
     }
 
@@ -301,7 +304,7 @@ public sealed class WorkingFluid
     public override string ToString() => $"{Composition} ({Model.Name})";
 
     internal static WorkingFluid Create(SubstanceCatalog catalog, Composition composition, FluidModel model) =>
-        new(catalog, composition, model, ReferenceState.IdealGasAt25DegreesCelsius);
+        new(catalog, composition, model, "the default: the best model in the library at present", ReferenceState.IdealGasAt25DegreesCelsius);
 
     internal IReadOnlyList<RangeNote> NotesAt(EquilibriumResult result)
     {
@@ -358,7 +361,12 @@ public sealed class WorkingFluid
         {
             double[] x = new double[n];
             x[i] = 1;
-            PureSaturation.TryTemperature(equation, i, IdealGasFunction.ReferencePressure, scratch, out double boiling, out _, out _);
+            if (!PureSaturation.TryTemperature(equation, i, IdealGasFunction.ReferencePressure, scratch, out double boiling, out _, out _))
+            {
+                throw new InvalidOperationException(
+                    $"Component {i + 1} has no boiling point at 101325 Pa under this model, so that its saturated liquid cannot be the reference state.");
+            }
+
             equation.SetTemperature(boiling, scratch);
             PhaseFigures liquid = plain.Phase(boiling, IdealGasFunction.ReferencePressure, x, DensityRoot.Liquid, scratch);
             offsets[i] = (-liquid.Enthalpy, -liquid.Entropy);

@@ -30,7 +30,7 @@ public sealed class CoolerDescription
         Title = title;
         Atmosphere = atmosphere;
         Altitude = altitude;
-        Model = model;
+        Model = model == "soave-redlich-kwong" ? FluidModel.SoaveRedlichKwong : FluidModel.PengRobinson;
         Charge = charge;
         LowPressure = lowPressure;
         HighPressure = highPressure;
@@ -55,10 +55,8 @@ public sealed class CoolerDescription
     /// <summary>The altitude above sea level; null when the file gives a barometer reading.</summary>
     public Length? Altitude { get; }
 
-    /// <summary>The fluid model, one of <see cref="CoolerDescriptionReader.ModelNames"/>.</summary>
-    public string Model { get; }
-
-    internal FluidModel FluidModel => Model == "soave-redlich-kwong" ? FluidModel.SoaveRedlichKwong : FluidModel.PengRobinson;
+    /// <summary>The fluid model; in the file one of <see cref="CoolerDescriptionReader.ModelNames"/>.</summary>
+    public FluidModel Model { get; }
 
     /// <summary>The refrigerant as charged.</summary>
     public MixtureDescription Charge { get; }

@@ -240,7 +240,7 @@ public sealed class CoolerDesign
         public Solver(CoolerDescription description)
         {
             Description = description;
-            Fluid = WorkingFluid.Mixture(description.Charge.ToComposition()).WithModel(description.FluidModel);
+            Fluid = WorkingFluid.Mixture(description.Charge.ToComposition()).WithModel(description.Model);
             LowPressure = description.LowPressure.Absolute;
             HighPressure = description.HighPressure.Absolute;
             EvaporatorPressure = LowPressure + description.Recuperator.LowSidePressureDrop;
@@ -463,7 +463,7 @@ public sealed class CoolerDesign
             List<FeedGas> feeds = [];
             foreach (FeedDescription feed in Description.Feeds)
             {
-                WorkingFluid gas = WorkingFluid.Mixture(feed.Composition.ToComposition()).WithModel(Description.FluidModel);
+                WorkingFluid gas = WorkingFluid.Mixture(feed.Composition.ToComposition()).WithModel(Description.Model);
                 bool condenses = gas.TryBubblePoint(Description.Load.ColdTemperature + feed.CondensingApproach, out State? liquid);
                 feeds.Add(new(feed.Name, Shares(gas.Composition), condenses ? liquid!.Pressure : Description.Atmosphere, condenses));
             }

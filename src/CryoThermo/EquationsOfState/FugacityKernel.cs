@@ -21,7 +21,7 @@ public sealed class FugacityKernel
     public int ComponentCount => equation.ComponentCount;
 
     /// <summary>Evaluates the equation.</summary>
-    /// <param name="temperature">K, above 0.</param>
+    /// <param name="temperature">K, 1 to 5000, less where the attraction of a component vanishes before.</param>
     /// <param name="molarDensity">mol/m3, above 0 and below the equation's limit for the composition.</param>
     /// <param name="moleFractions">Mole fractions in component order, sum 1; not checked for the sum.</param>
     /// <param name="lnFugacityOverMoleFraction">Receives ln(f_i/(x_i 1 Pa)) in component order; finite also for x_i = 0.</param>
@@ -31,7 +31,7 @@ public sealed class FugacityKernel
     public double Evaluate(
         double temperature, double molarDensity, ReadOnlySpan<double> moleFractions, Span<double> lnFugacityOverMoleFraction)
     {
-        Guard.Positive(temperature, "K");
+        Guard.InRange(temperature, 1, Math.Min(equation.HighestTemperature, 5000), "K");
         Guard.Length(moleFractions.Length, ComponentCount, nameof(moleFractions));
         Guard.Length(lnFugacityOverMoleFraction.Length, ComponentCount, nameof(lnFugacityOverMoleFraction));
         Guard.InRange(molarDensity, double.Epsilon, equation.DensityLimit(moleFractions) * (1 - 1e-12), "mol/m3");

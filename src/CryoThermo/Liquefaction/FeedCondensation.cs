@@ -21,7 +21,7 @@ public static class FeedCondensation
         return
         [
             .. cooler.Feeds.Select(feed => Condense(
-                WorkingFluid.Mixture(feed.Composition.ToComposition()).WithModel(cooler.FluidModel),
+                WorkingFluid.Mixture(feed.Composition.ToComposition()).WithModel(cooler.Model),
                 cooler.Load.ColdTemperature + feed.CondensingApproach,
                 feed.LetDownPressure.Absolute,
                 cooler.AmbientTemperature)),

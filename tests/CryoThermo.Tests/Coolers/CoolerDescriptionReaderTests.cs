@@ -60,7 +60,7 @@ public sealed class CoolerDescriptionReaderTests
     {
         CoolerDescription cooler = CoolerDescriptionReader.Read(ExamplePath);
         Assert.Equal("Bench cooler for a gamma-ray detector and a small dewar", cooler.Title);
-        Assert.Equal("peng-robinson", cooler.Model);
+        Assert.Same(FluidModel.PengRobinson, cooler.Model);
         Assert.Equal(120, cooler.Altitude!.Value.Meters);
         Assert.Equal(GaugePressure.StandardAtmosphere(UnitsNet.Length.FromMeters(120)).Pascals, cooler.Atmosphere.Pascals);
         Assert.Equal(cooler.Atmosphere.Bars + 0.5, cooler.LowPressure.Absolute.Bars, 12);
