@@ -304,7 +304,7 @@ public sealed class WorkingFluid
     public override string ToString() => $"{Composition} ({Model.Name})";
 
     internal static WorkingFluid Create(SubstanceCatalog catalog, Composition composition, FluidModel model) =>
-        new(catalog, composition, model, "the default: the best model in the library at present", ReferenceState.IdealGasAt25DegreesCelsius);
+        new(catalog, composition, model, "default: the best model in the library at present", ReferenceState.IdealGasAt25DegreesCelsius);
 
     internal IReadOnlyList<RangeNote> NotesAt(EquilibriumResult result)
     {
