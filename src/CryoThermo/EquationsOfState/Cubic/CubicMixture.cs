@@ -87,7 +87,7 @@ internal sealed class CubicMixture : MixtureKernel
     {
         double rt = gasConstant * temperature;
         Span<double> pull = scratch.Slice(3 * count, count);
-        double attraction = Attraction(x, scratch[..count], pull, out double b);
+        double attraction = Attraction(x, scratch, out double b);
         double capitalA = attraction * pressure / (rt * rt);
         double capitalB = b * pressure / rt;
         double z = SolveCompressibility(capitalA, capitalB, root, out found);
@@ -134,7 +134,7 @@ internal sealed class CubicMixture : MixtureKernel
         ReadOnlySpan<double> rootAByT = scratch.Slice(count, count);
         Span<double> pull = scratch.Slice(3 * count, count);
         Span<double> amountOfPressure = scratch.Slice(4 * count, count);
-        double attraction = Attraction(x, rootA, pull, out double b);
+        double attraction = Attraction(x, scratch, out double b);
         double z = SolveCompressibility(attraction * pressure / (rt * rt), b * pressure / rt, root, out found);
         double volume = z * rt / pressure;
         Partial f = PartialDerivatives(temperature, volume, b, attraction);
@@ -222,7 +222,7 @@ internal sealed class CubicMixture : MixtureKernel
         double rt = gasConstant * temperature;
         ReadOnlySpan<double> rootA = scratch[..count];
         Span<double> pull = scratch.Slice(3 * count, count);
-        double attraction = Attraction(x, rootA, pull, out double b);
+        double attraction = Attraction(x, scratch, out double b);
         double z = SolveCompressibility(attraction * pressure / (rt * rt), b * pressure / rt, root, out found);
         double volume = z * rt / pressure;
 
@@ -269,7 +269,7 @@ internal sealed class CubicMixture : MixtureKernel
     public override double Pressure(double temperature, double molarDensity, ReadOnlySpan<double> x, Span<double> scratch, out double byVolume)
     {
         double rt = gasConstant * temperature;
-        double attraction = Attraction(x, scratch[..count], scratch.Slice(3 * count, count), out double b);
+        double attraction = Attraction(x, scratch, out double b);
         double volume = 1 / molarDensity;
         for (int i = 0; i < count; i++)
         {
@@ -290,7 +290,7 @@ internal sealed class CubicMixture : MixtureKernel
     {
         double rt = gasConstant * temperature;
         Span<double> pull = scratch.Slice(3 * count, count);
-        double attraction = Attraction(x, scratch[..count], pull, out double b);
+        double attraction = Attraction(x, scratch, out double b);
         double volume = 1 / molarDensity;
         for (int i = 0; i < count; i++)
         {
@@ -493,24 +493,31 @@ internal sealed class CubicMixture : MixtureKernel
     private double ReducedGibbs(double z, double a, double b) =>
         z - Math.Log(z - b) - (a / (b * deltaDifference) * LnRatio(z, b));
 
-    private double Attraction(ReadOnlySpan<double> x, ReadOnlySpan<double> rootA, Span<double> pull, out double b)
+    private double Attraction(ReadOnlySpan<double> x, Span<double> scratch, out double b)
     {
-        // pull_i = sum_j x_j a_ij
-        double total = 0;
+        // pull_i = sum_j x_j a_ij = s_i sum_j (x_j s_j)(1 - k_ij)
+        ReadOnlySpan<double> rootA = scratch[..count];
+        Span<double> pull = scratch.Slice(3 * count, count);
+        Span<double> weighted = scratch.Slice(4 * count, count);
         b = 0;
-        for (int i = 0; i < count; i++)
+        for (int j = 0; j < weighted.Length; j++)
+        {
+            weighted[j] = x[j] * rootA[j];
+            b += x[j] * covolume[j];
+        }
+
+        double total = 0;
+        for (int i = 0; i < pull.Length; i++)
         {
             double sum = 0;
             ReadOnlySpan<double> row = oneMinusKij.AsSpan(i * count, count);
             for (int j = 0; j < row.Length; j++)
             {
-                sum += x[j] * rootA[j] * row[j];
+                sum += weighted[j] * row[j];
             }
 
-            sum *= rootA[i];
-            pull[i] = sum;
-            total += x[i] * sum;
-            b += x[i] * covolume[i];
+            pull[i] = sum * rootA[i];
+            total += sum * weighted[i];
         }
 
         return total;
