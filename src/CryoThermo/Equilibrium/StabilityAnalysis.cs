@@ -259,18 +259,7 @@ internal static class StabilityAnalysis
         found = root;
         for (int iteration = 0; iteration < SecondOrderSteps; iteration++)
         {
-            double total = 0;
-            for (int i = 0; i < n; i++)
-            {
-                w[i] = Math.Exp(lnW[i]);
-                total += w[i];
-            }
-
-            for (int i = 0; i < n; i++)
-            {
-                x[i] = w[i] / total;
-            }
-
+            double total = Fractions(lnW, w, x);
             double density = kernel.LnFugacityDerivatives(temperature, pressure, x, root, scratch, lnPhi, byAmount, default, default, out found);
             tm = Distance(tested.D, lnW, w, lnPhi, gradient, out double error, out double norm);
             if (error < GradientTolerance)
@@ -340,7 +329,7 @@ internal static class StabilityAnalysis
                     }
                 }
 
-                double candidate = TmAt(kernel, temperature, pressure, tested, root, scratch, lnW, w, x, lnPhi, step);
+                Evaluate(kernel, temperature, pressure, tested, root, scratch, lnW, w, x, lnPhi, step, out _, out double candidate, out _, out _);
                 if (candidate <= tm + 1e-14)
                 {
                     accepted = true;
@@ -350,12 +339,7 @@ internal static class StabilityAnalysis
                 {
                     saved.CopyTo(lnW);
                     shift = Math.Max(5 * shift, 1e-3);
-                    total = 0;
-                    for (int i = 0; i < n; i++)
-                    {
-                        w[i] = Math.Exp(lnW[i]);
-                        total += w[i];
-                    }
+                    total = Fractions(lnW, w, x);
 
                     if (largest < 1e-13)
                     {
@@ -373,18 +357,8 @@ internal static class StabilityAnalysis
         return tm;
     }
 
-    private static double TmAt(
-        MixtureKernel kernel,
-        double temperature,
-        double pressure,
-        Tested tested,
-        DensityRoot root,
-        Span<double> scratch,
-        ReadOnlySpan<double> lnW,
-        Span<double> w,
-        Span<double> x,
-        Span<double> lnPhi,
-        Span<double> work)
+    /// <summary>Amounts and mole fractions of a trial phase; returns the sum of the amounts.</summary>
+    private static double Fractions(ReadOnlySpan<double> lnW, Span<double> w, Span<double> x)
     {
         double total = 0;
         for (int i = 0; i < lnW.Length; i++)
@@ -398,8 +372,7 @@ internal static class StabilityAnalysis
             x[i] = w[i] / total;
         }
 
-        kernel.LnFugacityCoefficients(temperature, pressure, x, root, scratch, lnPhi, out _);
-        return Distance(tested.D, lnW, w, lnPhi, work, out _, out _);
+        return total;
     }
 
     private static double Evaluate(
@@ -419,18 +392,7 @@ internal static class StabilityAnalysis
         out double error,
         out double norm)
     {
-        double total = 0;
-        for (int i = 0; i < lnW.Length; i++)
-        {
-            w[i] = Math.Exp(lnW[i]);
-            total += w[i];
-        }
-
-        for (int i = 0; i < lnW.Length; i++)
-        {
-            x[i] = w[i] / total;
-        }
-
+        Fractions(lnW, w, x);
         double density = kernel.LnFugacityCoefficients(temperature, pressure, x, root, scratch, lnPhi, out found);
         tm = Distance(tested.D, lnW, w, lnPhi, gradient, out error, out norm);
         return density;
