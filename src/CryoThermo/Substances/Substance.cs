@@ -80,6 +80,12 @@ public sealed class Substance
     /// <summary>Parameters of the cubic equation for quantum gases; null for all others.</summary>
     public QuantumCubicParameters? QuantumCubic { get; internal init; }
 
+    /// <summary>
+    /// Helmholtz equations of state, the recommended one first: where a reference and a technical equation exist, the better verified.
+    /// Empty when the library has none for the substance.
+    /// </summary>
+    public IReadOnlyList<HelmholtzEquation> Equations { get; internal init; } = [];
+
     /// <summary>Reads a substance from the text of a substance file (docs/formats/substance-file.md).</summary>
     /// <param name="text">The text.</param>
     /// <param name="fileName">The name by which errors call the file.</param>
