@@ -226,7 +226,7 @@ public sealed class WorkingFluid
                 nameof(pressure), pressure, $"pressure is {p / 1e5:G9} bar; {Composition.Components[component].Name} boils below its critical pressure of {critical / 1e5:G9} bar only.");
         }
 
-        Guard.InRange(t, FluidKernel.MinTemperature, Kernel.HighestTemperature, "K", "boiling temperature at this pressure");
+        Guard.InRange(t, Kernel.LowestTemperature, Kernel.HighestTemperature, "K", "boiling temperature at this pressure");
         return SaturationAt(t, p, scratch);
     }
 
@@ -331,10 +331,10 @@ public sealed class WorkingFluid
     }
 
     private double Check(Temperature temperature, [CallerArgumentExpression(nameof(temperature))] string parameter = "") =>
-        Guard.InRange(temperature.Kelvins, FluidKernel.MinTemperature, Kernel.HighestTemperature, "K", parameter);
+        Guard.InRange(temperature.Kelvins, Kernel.LowestTemperature, Kernel.HighestTemperature, "K", parameter);
 
-    private static double Check(Pressure pressure, [CallerArgumentExpression(nameof(pressure))] string parameter = "") =>
-        Guard.InRange(pressure.Pascals, FluidKernel.MinPressure, FluidKernel.MaxPressure, "Pa", parameter);
+    private double Check(Pressure pressure, [CallerArgumentExpression(nameof(pressure))] string parameter = "") =>
+        Guard.InRange(pressure.Pascals, Kernel.LowestPressure, Kernel.HighestPressure, "Pa", parameter);
 
     private static double VolumeShiftOf(Substance substance, FluidModel model)
     {
@@ -430,13 +430,13 @@ public sealed class WorkingFluid
                 "The line may end in the critical point before it gets there, or a second liquid forms instead of a vapour; try a lower pressure or temperature.");
         }
 
-        if (!(t >= FluidKernel.MinTemperature && t <= Kernel.HighestTemperature && p >= FluidKernel.MinPressure && p <= FluidKernel.MaxPressure))
+        if (!(t >= Kernel.LowestTemperature && t <= Kernel.HighestTemperature && p >= Kernel.LowestPressure && p <= Kernel.HighestPressure))
         {
             throw new ConvergenceException(
                 bubble ? "Bubble point" : "Dew point",
                 $"{Composition} at {given}",
                 residual,
-                $"It would lie at {t:G6} K and {p:G6} Pa, outside {FluidKernel.MinTemperature} to {Kernel.HighestTemperature:G4} K and {FluidKernel.MinPressure:G1} to {FluidKernel.MaxPressure:G1} Pa.");
+                $"It would lie at {t:G6} K and {p:G6} Pa, outside {Kernel.LowestTemperature} to {Kernel.HighestTemperature:G4} K and {Kernel.LowestPressure:G1} to {Kernel.HighestPressure:G1} Pa.");
         }
 
         Kernel.Equation.SetTemperature(t, scratch);

@@ -20,8 +20,17 @@ internal abstract class MixtureKernel
     /// <summary>Length of the scratch span that all calls share.</summary>
     public abstract int ScratchLength { get; }
 
-    /// <summary>Highest temperature at which the equation makes sense for every component, K; infinite for no such limit.</summary>
+    /// <summary>Lowest temperature the equation is used at, K.</summary>
+    public abstract double LowestTemperature { get; }
+
+    /// <summary>Highest temperature the equation is used at, K.</summary>
     public abstract double HighestTemperature { get; }
+
+    /// <summary>Lowest pressure the equation is used at, Pa.</summary>
+    public abstract double LowestPressure { get; }
+
+    /// <summary>Highest pressure the equation is used at, Pa.</summary>
+    public abstract double HighestPressure { get; }
 
     /// <summary>Computes what depends on temperature alone. Must precede every other call with the same scratch.</summary>
     /// <param name="temperature">K.</param>
@@ -105,4 +114,56 @@ internal abstract class MixtureKernel
 
     /// <summary>Critical molar density of a component as the equation has it, mol/m3.</summary>
     public abstract double CriticalDensity(int component);
+
+    /// <summary>Second virial coefficient of a composition, m3/mol, its temperature derivative, m3/(mol K), and the third, m6/mol2.</summary>
+    /// <param name="temperature">K, as given to <see cref="SetTemperature"/>.</param>
+    /// <param name="x">Mole fractions, sum 1.</param>
+    /// <param name="scratch">Scratch filled by <see cref="SetTemperature"/>.</param>
+    /// <param name="second">B.</param>
+    /// <param name="secondByTemperature">dB/dT.</param>
+    /// <param name="third">C.</param>
+    public abstract void Virials(
+        double temperature, ReadOnlySpan<double> x, Span<double> scratch, out double second, out double secondByTemperature, out double third);
+
+    /// <summary>True for a one-component kernel that finds saturation and states at given density in ways of its own.</summary>
+    public virtual bool IsPureEquation => false;
+
+    /// <summary>Residual properties at temperature and molar density of a kernel with <see cref="IsPureEquation"/>.</summary>
+    /// <param name="temperature">K.</param>
+    /// <param name="molarDensity">mol/m3.</param>
+    public virtual ResidualProperties ResidualAtDensity(double temperature, double molarDensity) =>
+        throw new NotSupportedException("Only pure equations are evaluated at density.");
+
+    /// <summary>
+    /// Saturation at a temperature of a kernel with <see cref="IsPureEquation"/>; false at or above the critical temperature.
+    /// </summary>
+    /// <param name="temperature">K.</param>
+    /// <param name="scratch">Set to this temperature on return.</param>
+    /// <param name="pressure">Pa.</param>
+    /// <param name="liquidDensity">mol/m3.</param>
+    /// <param name="vaporDensity">mol/m3.</param>
+    public virtual bool TrySaturation(double temperature, Span<double> scratch, out double pressure, out double liquidDensity, out double vaporDensity)
+    {
+        pressure = 0;
+        liquidDensity = 0;
+        vaporDensity = 0;
+        return false;
+    }
+
+    /// <summary>
+    /// Boiling at a pressure of a kernel with <see cref="IsPureEquation"/>; false at or above the critical pressure, and below the
+    /// vapour pressure at the lowest temperature.
+    /// </summary>
+    /// <param name="pressure">Pa.</param>
+    /// <param name="scratch">Set to the temperature found on return.</param>
+    /// <param name="temperature">K.</param>
+    /// <param name="liquidDensity">mol/m3.</param>
+    /// <param name="vaporDensity">mol/m3.</param>
+    public virtual bool TryBoiling(double pressure, Span<double> scratch, out double temperature, out double liquidDensity, out double vaporDensity)
+    {
+        temperature = 0;
+        liquidDensity = 0;
+        vaporDensity = 0;
+        return false;
+    }
 }

@@ -11,6 +11,7 @@ namespace CryoThermo.EquationsOfState;
 /// <param name="IsobaricHeatCapacity">Residual isobaric heat capacity, J/(mol K).</param>
 /// <param name="PressureByTemperature">dp/dT at constant volume, Pa/K.</param>
 /// <param name="PressureByVolume">dp/dv at constant temperature, Pa mol/m3.</param>
+/// <param name="ConversionHeatCapacity">Part of dh/dT at constant pressure, beyond the ideal gas's, that a reaction between forms of the substance carries, J/(mol K).</param>
 internal readonly record struct ResidualProperties(
     double MolarDensity,
     double Enthalpy,
@@ -18,4 +19,5 @@ internal readonly record struct ResidualProperties(
     double IsochoricHeatCapacity,
     double IsobaricHeatCapacity,
     double PressureByTemperature,
-    double PressureByVolume);
+    double PressureByVolume,
+    double ConversionHeatCapacity = 0);

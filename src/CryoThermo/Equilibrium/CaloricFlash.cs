@@ -26,7 +26,7 @@ internal static class CaloricFlash
         int n = z.Length;
         Span<double> scratch = stackalloc double[fluid.Equation.ScratchLength];
         int only = IncipientPoint.SingleComponent(z);
-        double low = FluidKernel.MinTemperature;
+        double low = fluid.LowestTemperature;
         double high = fluid.HighestTemperature;
         if (only >= 0 && PureSaturation.TryTemperature(fluid.Equation, only, pressure, scratch, out double boiling, out _, out _)
             && boiling > low && boiling < high)
@@ -61,16 +61,16 @@ internal static class CaloricFlash
             string name = variable == CaloricVariable.Enthalpy ? "molarEnthalpy" : "molarEntropy";
 
             // A pure fluid was searched on one side of its boiling point only; the allowed range has both.
-            lowValue = Value(fluid, variable, FluidKernel.MinTemperature, pressure, z, scratch, ref split);
+            lowValue = Value(fluid, variable, fluid.LowestTemperature, pressure, z, scratch, ref split);
             highValue = Value(fluid, variable, fluid.HighestTemperature, pressure, z, scratch, ref split);
             throw new ArgumentOutOfRangeException(
                 name,
                 target,
-                $"{name} is {target:G9} {unit}; at {pressure:G6} Pa allowed is {lowValue:G6} to {highValue:G6} {unit} ({FluidKernel.MinTemperature:G6} to {fluid.HighestTemperature:G6} K).");
+                $"{name} is {target:G9} {unit}; at {pressure:G6} Pa allowed is {lowValue:G6} to {highValue:G6} {unit} ({fluid.LowestTemperature:G6} to {fluid.HighestTemperature:G6} K).");
         }
 
         double t = guess > low && guess < high ? guess : Math.Clamp(200, low + (0.3 * (high - low)), high - (0.3 * (high - low)));
-        if (guess <= 0 && low == FluidKernel.MinTemperature && high == fluid.HighestTemperature)
+        if (guess <= 0 && low == fluid.LowestTemperature && high == fluid.HighestTemperature)
         {
             t = 220;
         }

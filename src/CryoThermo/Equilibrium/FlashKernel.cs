@@ -30,8 +30,8 @@ public sealed class FlashKernel
     /// <exception cref="ArgumentOutOfRangeException">Temperature, pressure or a mole fraction is outside its range.</exception>
     public FlashFigures Solve(double temperature, double pressure, ReadOnlySpan<double> moleFractions, Span<double> light, Span<double> heavy)
     {
-        Guard.InRange(temperature, FluidKernel.MinTemperature, fluid.HighestTemperature, "K");
-        Guard.InRange(pressure, FluidKernel.MinPressure, FluidKernel.MaxPressure, "Pa");
+        Guard.InRange(temperature, fluid.LowestTemperature, fluid.HighestTemperature, "K");
+        Guard.InRange(pressure, fluid.LowestPressure, fluid.HighestPressure, "Pa");
         Guard.Length(moleFractions.Length, ComponentCount, nameof(moleFractions));
         Guard.Length(light.Length, ComponentCount, nameof(light));
         Guard.Length(heavy.Length, ComponentCount, nameof(heavy));

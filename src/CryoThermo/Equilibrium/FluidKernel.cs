@@ -10,7 +10,7 @@ namespace CryoThermo.Equilibrium;
 /// </summary>
 internal sealed class FluidKernel
 {
-    private readonly IdealGasFunction[] idealGas;
+    private readonly IdealGasModel[] idealGas;
     private readonly double[] molarMass;
     private readonly (double Enthalpy, double Entropy)[] offsets;
 
@@ -18,7 +18,7 @@ internal sealed class FluidKernel
     /// Joins them; arrays in component order, molar masses in kg/mol, offsets of the reference state in J/mol and
     /// J/(mol K), zero for the ideal gas at 298.15 K and 101325 Pa.
     /// </summary>
-    public FluidKernel(MixtureKernel equation, IdealGasFunction[] idealGas, double[] molarMass, (double Enthalpy, double Entropy)[] offsets)
+    public FluidKernel(MixtureKernel equation, IdealGasModel[] idealGas, double[] molarMass, (double Enthalpy, double Entropy)[] offsets)
     {
         this.offsets = offsets;
         Equation = equation;
@@ -26,23 +26,20 @@ internal sealed class FluidKernel
         this.molarMass = molarMass;
     }
 
-    /// <summary>Lowest temperature the flashes accept, K.</summary>
-    public const double MinTemperature = 10;
-
-    /// <summary>Highest temperature the flashes accept of any fluid, K; see <see cref="HighestTemperature"/>.</summary>
-    public const double MaxTemperature = 1000;
-
-    /// <summary>Lowest pressure the flashes accept, Pa.</summary>
-    public const double MinPressure = 1e-3;
-
-    /// <summary>Highest pressure the flashes accept, Pa.</summary>
-    public const double MaxPressure = 2e8;
-
     /// <summary>The equation of state.</summary>
     public MixtureKernel Equation { get; }
 
+    /// <summary>Lowest temperature the flashes accept of this fluid, K.</summary>
+    public double LowestTemperature => Equation.LowestTemperature;
+
     /// <summary>Highest temperature the flashes accept of this fluid, K.</summary>
-    public double HighestTemperature => Math.Min(MaxTemperature, Equation.HighestTemperature);
+    public double HighestTemperature => Equation.HighestTemperature;
+
+    /// <summary>Lowest pressure the flashes accept of this fluid, Pa.</summary>
+    public double LowestPressure => Equation.LowestPressure;
+
+    /// <summary>Highest pressure the flashes accept of this fluid, Pa.</summary>
+    public double HighestPressure => Equation.HighestPressure;
 
     /// <summary>Number of components.</summary>
     public int ComponentCount => Equation.ComponentCount;
@@ -63,8 +60,15 @@ internal sealed class FluidKernel
     public PhaseFigures Phase(double temperature, double pressure, ReadOnlySpan<double> x, DensityRoot root, Span<double> scratch)
     {
         ResidualProperties r = Equation.Residual(temperature, pressure, x, root, scratch, out DensityRoot found);
+        return Phase(temperature, pressure, x, r, found);
+    }
+
+    /// <summary>Figures of a phase whose residual properties are known.</summary>
+    public PhaseFigures Phase(double temperature, double pressure, ReadOnlySpan<double> x, in ResidualProperties r, DensityRoot found)
+    {
         double gasConstant = Equation.GasConstant;
         double cp = 0;
+        double conversion = r.ConversionHeatCapacity;
         double h = 0;
         double s = -gasConstant * Math.Log(pressure / IdealGasFunction.ReferencePressure);
         for (int i = 0; i < x.Length; i++)
@@ -76,10 +80,13 @@ internal sealed class FluidKernel
 
             idealGas[i].Evaluate(temperature, out double cpi, out double hi, out double si);
             cp += x[i] * cpi;
+            conversion += x[i] * idealGas[i].ConversionHeatCapacity(temperature);
             h += x[i] * (hi + offsets[i].Enthalpy);
             s += x[i] * (si + offsets[i].Entropy - (gasConstant * Math.Log(x[i])));
         }
 
+
+        // A reaction between forms of the substance is too slow for sound waves: they see the heat capacities without it.
         double isobaric = cp + r.IsobaricHeatCapacity;
         double isochoric = cp - gasConstant + r.IsochoricHeatCapacity;
         double volume = 1 / r.MolarDensity;
@@ -89,10 +96,10 @@ internal sealed class FluidKernel
             r.MolarDensity,
             h + r.Enthalpy,
             s + r.Entropy,
-            isobaric,
-            isochoric,
+            isobaric + conversion,
+            isochoric + conversion,
             square > 0 ? Math.Sqrt(square) : 0,
-            ((temperature * expansion) - volume) / isobaric,
+            ((temperature * expansion) - volume) / (isobaric + conversion),
             found);
     }
 

@@ -27,6 +27,11 @@ internal static class PureSaturation
         pressure = 0;
         liquidDensity = 0;
         vaporDensity = 0;
+        if (kernel.IsPureEquation)
+        {
+            return kernel.TrySaturation(temperature, scratch, out pressure, out liquidDensity, out vaporDensity);
+        }
+
         double critical = kernel.CriticalTemperature(component);
         if (!(temperature < critical * (1 - CriticalMargin)))
         {
@@ -101,6 +106,11 @@ internal static class PureSaturation
         temperature = 0;
         liquidDensity = 0;
         vaporDensity = 0;
+        if (kernel.IsPureEquation)
+        {
+            return kernel.TryBoiling(pressure, scratch, out temperature, out liquidDensity, out vaporDensity);
+        }
+
         double critical = kernel.CriticalTemperature(component);
         double high = critical * (1 - (2 * CriticalMargin));
         if (!(pressure > 0) || !TryPressure(kernel, component, high, scratch, out double top, out liquidDensity, out vaporDensity) || pressure > top)

@@ -22,7 +22,7 @@ internal static class VolumeFlash
         Span<double> scratch = stackalloc double[fluid.Equation.ScratchLength];
         int only = IncipientPoint.SingleComponent(z);
         if (only >= 0 && PureSaturation.TryPressure(fluid.Equation, only, temperature, scratch, out double boiling, out _, out _)
-            && boiling > FluidKernel.MinPressure)
+            && boiling > fluid.LowestPressure)
         {
             PhaseFigures liquid = fluid.Phase(temperature, boiling, z, DensityRoot.Liquid, scratch);
             PhaseFigures vapor = fluid.Phase(temperature, boiling, z, DensityRoot.Vapor, scratch);
@@ -33,9 +33,14 @@ internal static class VolumeFlash
             }
         }
 
+        if (fluid.Equation.IsPureEquation)
+        {
+            return SinglePhase(fluid, temperature, molarDensity, z, scratch);
+        }
+
         PhaseSplit split = new(stackalloc double[n], stackalloc double[n]);
-        double low = Math.Log(FluidKernel.MinPressure);
-        double high = Math.Log(FluidKernel.MaxPressure);
+        double low = Math.Log(fluid.LowestPressure);
+        double high = Math.Log(fluid.HighestPressure);
         double target = Math.Log(volume);
         double atLow = Math.Log(fluid.Flash(temperature, Math.Exp(low), z, scratch, ref split).Volume) - target;
         double atHigh = Math.Log(fluid.Flash(temperature, Math.Exp(high), z, scratch, ref split).Volume) - target;
@@ -44,7 +49,7 @@ internal static class VolumeFlash
             throw new ArgumentOutOfRangeException(
                 nameof(molarDensity),
                 molarDensity,
-                $"molarDensity is {molarDensity:G9} mol/m3; at {temperature:G6} K allowed is {1 / (volume * Math.Exp(atLow)):G6} to {1 / (volume * Math.Exp(atHigh)):G6} mol/m3 ({FluidKernel.MinPressure:G3} to {FluidKernel.MaxPressure:G3} Pa).");
+                $"molarDensity is {molarDensity:G9} mol/m3; at {temperature:G6} K allowed is {1 / (volume * Math.Exp(atLow)):G6} to {1 / (volume * Math.Exp(atHigh)):G6} mol/m3 ({fluid.LowestPressure:G3} to {fluid.HighestPressure:G3} Pa).");
         }
 
         // ln v over ln p: straight in a gas, nearly level in a liquid, bent at phase boundaries.
@@ -90,6 +95,34 @@ internal static class VolumeFlash
             $"T = {temperature:G9} K, density {molarDensity:G12} mol/m3",
             Math.Min(Math.Abs(atLow), Math.Abs(atHigh)),
             "Report this case; a neighbouring temperature will work.");
+    }
+
+    // A pure equation gives the pressure directly; outside the two-phase region nothing has to be searched for.
+    private static EquilibriumResult SinglePhase(FluidKernel fluid, double temperature, double molarDensity, ReadOnlySpan<double> z, Span<double> scratch)
+    {
+        fluid.Equation.SetTemperature(temperature, scratch);
+        double pressure = molarDensity < fluid.Equation.DensityLimit(z)
+            ? fluid.Equation.Pressure(temperature, molarDensity, z, scratch, out _)
+            : double.PositiveInfinity;
+        if (!(pressure >= fluid.LowestPressure && pressure <= fluid.HighestPressure))
+        {
+            throw new ArgumentOutOfRangeException(
+                nameof(molarDensity),
+                molarDensity,
+                $"molarDensity is {molarDensity:G9} mol/m3; at {temperature:G6} K it must be such that the pressure lies within {fluid.LowestPressure:G3} to {fluid.HighestPressure:G3} Pa.");
+        }
+
+        bool isVapor = fluid.Equation.ReducedVolume(molarDensity, z) > 1;
+        ResidualProperties residual = fluid.Equation.ResidualAtDensity(temperature, molarDensity);
+        PhaseFigures figures = fluid.Phase(temperature, pressure, z, residual, isVapor ? DensityRoot.Vapor : DensityRoot.Liquid);
+        return new(
+            temperature,
+            pressure,
+            [new(1, isVapor, z.ToArray(), figures)],
+            new(figures.Enthalpy, figures.Entropy, 1 / figures.MolarDensity, figures.IsobaricHeatCapacity),
+            false,
+            0,
+            0);
     }
 
     /// <summary>State at internal energy (J/mol) and molar density (mol/m3).</summary>
@@ -152,7 +185,7 @@ internal static class VolumeFlash
     {
         double volume = 1 / molarDensity;
         double[] fractions = z.ToArray();
-        double low = FluidKernel.MinTemperature;
+        double low = fluid.LowestTemperature;
         double high = fluid.HighestTemperature;
         double within = double.NaN;
         for (int k = 0; k <= 60 && double.IsNaN(within); k++)
@@ -164,7 +197,7 @@ internal static class VolumeFlash
         if (double.IsNaN(within))
         {
             throw new ArgumentOutOfRangeException(
-                nameof(molarDensity), molarDensity, $"molarDensity is {molarDensity:G9} mol/m3; no temperature from {low:G6} to {high:G6} K has it within {FluidKernel.MinPressure:G3} to {FluidKernel.MaxPressure:G3} Pa.");
+                nameof(molarDensity), molarDensity, $"molarDensity is {molarDensity:G9} mol/m3; no temperature from {low:G6} to {high:G6} K has it within {fluid.LowestPressure:G3} to {fluid.HighestPressure:G3} Pa.");
         }
 
         return (CanHold(low) ? low : Edge(low, within), CanHold(high) ? high : Edge(high, within));
@@ -203,7 +236,7 @@ internal static class VolumeFlash
 
         // A little inside the accepted pressures, so that the flash at the edge found does not fail by rounding.
         bool CanHold(double t) =>
-            fluid.At(t, FluidKernel.MinPressure * (1 + 1e-6), fractions).Totals.Volume >= volume
-            && fluid.At(t, FluidKernel.MaxPressure * (1 - 1e-6), fractions).Totals.Volume <= volume;
+            fluid.At(t, fluid.LowestPressure * (1 + 1e-6), fractions).Totals.Volume >= volume
+            && fluid.At(t, fluid.HighestPressure * (1 - 1e-6), fractions).Totals.Volume <= volume;
     }
 }

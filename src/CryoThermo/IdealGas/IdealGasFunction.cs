@@ -13,7 +13,7 @@ namespace CryoThermo.IdealGas;
 /// a two-level term with degeneracy ratio g gives h = v u q/(1 + q) and s = v [ln(1 + q) + x q/(1 + q)] with q = g exp(-x).
 /// Outside its stated range the published form is continued as it stands, which is smooth.
 /// </remarks>
-internal sealed class IdealGasFunction
+internal sealed class IdealGasFunction : IdealGasModel
 {
     /// <summary>Molar gas constant, J/(mol K): CODATA 2018, exact.</summary>
     public const double GasConstant = 8.314462618;
@@ -33,6 +33,7 @@ internal sealed class IdealGasFunction
     /// <summary>Below this x, 1 - exp(-x) is taken from its series to keep all digits.</summary>
     private const double SmallestExponent = 1e-2;
 
+    private readonly double gasConstant;
     private readonly string name;
     private readonly IdealGasHeatCapacity form;
     private readonly double constant;
@@ -51,8 +52,10 @@ internal sealed class IdealGasFunction
     /// <summary>Takes a heat-capacity form.</summary>
     /// <param name="name">The name notes call the substance by.</param>
     /// <param name="form">The form.</param>
-    public IdealGasFunction(string name, IdealGasHeatCapacity form)
+    /// <param name="gasConstant">The gas constant to multiply with, J/(mol K): that of the equation of state the form belongs to.</param>
+    public IdealGasFunction(string name, IdealGasHeatCapacity form, double gasConstant = GasConstant)
     {
+        this.gasConstant = gasConstant;
         this.name = name;
         this.form = form;
         PowerTerm[] powers = [.. form.Terms.OfType<PowerTerm>()];
@@ -101,18 +104,18 @@ internal sealed class IdealGasFunction
     /// <param name="enthalpy">Molar enthalpy, J/mol.</param>
     /// <param name="entropy">Molar entropy at 101325 Pa, J/(mol K).</param>
     /// <exception cref="ArgumentOutOfRangeException">The temperature is outside what can be computed.</exception>
-    public void Evaluate(double temperature, out double heatCapacity, out double enthalpy, out double entropy)
+    public override void Evaluate(double temperature, out double heatCapacity, out double enthalpy, out double entropy)
     {
         Guard.InRange(temperature, LowestTemperature, HighestTemperature, "K");
         Sum(temperature, out double cp, out double h, out double s);
-        heatCapacity = GasConstant * cp;
-        enthalpy = GasConstant * (h - enthalpyOffset);
-        entropy = GasConstant * (s - entropyOffset);
+        heatCapacity = gasConstant * cp;
+        enthalpy = gasConstant * (h - enthalpyOffset);
+        entropy = gasConstant * (s - entropyOffset);
     }
 
     /// <summary>The note a result carries when its temperature lies outside the stated range of the heat capacity; null inside.</summary>
     /// <param name="temperature">Temperature, K.</param>
-    public RangeNote? NoteFor(double temperature) =>
+    public override RangeNote? NoteFor(double temperature) =>
         temperature >= form.LowestTemperature && temperature <= form.HighestTemperature
             ? null
             : new RangeNote(

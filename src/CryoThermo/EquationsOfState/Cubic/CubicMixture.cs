@@ -51,7 +51,7 @@ internal sealed class CubicMixture : MixtureKernel
             }
         }
 
-        HighestTemperature = this.components.Min(AttractionEnds);
+        HighestTemperature = Math.Min(1000, this.components.Min(AttractionEnds));
         deltaDifference = form.Delta1 - form.Delta2;
         deltaSum = form.Delta1 + form.Delta2;
         deltaProduct = form.Delta1 * form.Delta2;
@@ -66,8 +66,17 @@ internal sealed class CubicMixture : MixtureKernel
     /// <summary>sqrt(a_i) with two temperature derivatives, then two working columns.</summary>
     public override int ScratchLength => 5 * count;
 
-    /// <summary>Where the attraction of the first component vanishes, K: neon's at 770 K with Peng-Robinson, at 500 K with Soave-Redlich-Kwong.</summary>
+    /// <inheritdoc/>
+    public override double LowestTemperature => 10;
+
+    /// <summary>1000 K, or where the attraction of the first component vanishes: neon's at 770 K with Peng-Robinson, at 500 K with Soave-Redlich-Kwong.</summary>
     public override double HighestTemperature { get; }
+
+    /// <inheritdoc/>
+    public override double LowestPressure => 1e-3;
+
+    /// <inheritdoc/>
+    public override double HighestPressure => 2e8;
 
     /// <inheritdoc/>
     public override void SetTemperature(double temperature, Span<double> scratch)
@@ -306,6 +315,27 @@ internal sealed class CubicMixture : MixtureKernel
         }
 
         return pressure;
+    }
+
+    /// <inheritdoc/>
+    public override void Virials(
+        double temperature, ReadOnlySpan<double> x, Span<double> scratch, out double second, out double secondByTemperature, out double third)
+    {
+        double rt = gasConstant * temperature;
+        ReadOnlySpan<double> pull = scratch.Slice(3 * count, count);
+        double attraction = Attraction(x, scratch, out double b);
+        double byTemperature = 0;
+        double shift = 0;
+        for (int i = 0; i < count; i++)
+        {
+            byTemperature += 2 * x[i] * pull[i] * scratch[count + i] / scratch[i];
+            shift += x[i] * volumeShift[i];
+        }
+
+        double unshifted = b - (attraction / rt);
+        second = unshifted - shift;
+        secondByTemperature = (attraction / (rt * temperature)) - (byTemperature / rt);
+        third = (b * b) + (deltaSum * b * attraction / rt) - (2 * shift * unshifted) + (shift * shift);
     }
 
     /// <inheritdoc/>
