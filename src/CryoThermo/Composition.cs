@@ -54,17 +54,16 @@ public sealed class Composition
     {
         get
         {
-            SubstanceIdentity identity = identities.Find(name);
-            for (int i = 0; i < components.Length; i++)
-            {
-                if (components[i].Identity.Equals(identity))
-                {
-                    return moleFractions[i];
-                }
-            }
-
-            return 0;
+            int index = IndexOf(name);
+            return index < 0 ? 0 : moleFractions[index];
         }
+    }
+
+    /// <summary>Index of a component by any of its names; -1 when it is not part of the composition.</summary>
+    internal int IndexOf(string name)
+    {
+        SubstanceIdentity identity = identities.Find(name);
+        return Array.FindIndex(components, c => c.Identity.Equals(identity));
     }
 
     /// <summary>A composition from mole fractions that sum to 1 within <see cref="SumTolerance"/>.</summary>

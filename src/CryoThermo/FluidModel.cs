@@ -24,7 +24,6 @@ public sealed class FluidModel
         ["isobutane"] = -20,
     };
 
-    private readonly Func<Substance, AlphaFunction> alpha;
     private readonly IReadOnlyDictionary<string, double> capacityErrors;
 
     private FluidModel(
@@ -40,11 +39,17 @@ public sealed class FluidModel
         Name = name;
         Source = source;
         StatedUncertainty = statedUncertainty;
-        Form = form;
-        PairKind = pairKind;
-        this.alpha = alpha;
+        Cubic = new(form, pairKind, alpha, translated);
         this.capacityErrors = capacityErrors;
-        IsVolumeTranslated = translated;
+    }
+
+    private FluidModel(string name, Source source, string statedUncertainty, EquationStandard? standard)
+    {
+        Name = name;
+        Source = source;
+        StatedUncertainty = statedUncertainty;
+        Standard = standard;
+        capacityErrors = new Dictionary<string, double>();
     }
 
     /// <summary>Peng-Robinson with the temperature function of 1976.</summary>
@@ -110,10 +115,32 @@ public sealed class FluidModel
         false);
 
     /// <summary>
-    /// What the library takes unless told otherwise: at present Peng-Robinson (1976), until reference equations for pure
-    /// fluids and the multi-fluid mixture model are part of the library. Results by a cubic carry their known errors.
+    /// The reference equation of state of a pure fluid in the Helmholtz energy: the most accurate the library has. Pure fluids only; the
+    /// publication, range and uncertainty of the one taken stand in the fluid's pedigree.
     /// </summary>
-    public static FluidModel Recommended => PengRobinson;
+    public static FluidModel ReferenceEquation { get; } = new(
+        "reference equation of state",
+        new("the publication named in the pedigree of the fluid", false, null),
+        "As the publication of each equation states, per property; see the pedigree of the fluid.",
+        EquationStandard.Reference);
+
+    /// <summary>
+    /// The technical equation of state of a pure fluid: a short form in the Helmholtz energy, less accurate than a reference equation but
+    /// far better than a cubic. Pure fluids only.
+    /// </summary>
+    public static FluidModel TechnicalEquation { get; } = new(
+        "technical equation of state",
+        new("the publication named in the pedigree of the fluid", false, null),
+        "As the publication of each equation states, per property; see the pedigree of the fluid.",
+        EquationStandard.Technical);
+
+    /// <summary>
+    /// What the library takes unless told otherwise: for a pure fluid its best verified equation of state in the Helmholtz energy; where
+    /// there is none, and for mixtures until the multi-fluid model is part of the library, Peng-Robinson (1976). The model of a fluid made
+    /// with it is the one taken. Results by a cubic carry their known errors.
+    /// </summary>
+    public static FluidModel Recommended { get; } = new(
+        "recommended", new("chosen per fluid", false, null), "That of the model taken.", standard: null);
 
     /// <summary>Name of the model.</summary>
     public string Name { get; }
@@ -125,18 +152,28 @@ public sealed class FluidModel
     public string StatedUncertainty { get; }
 
     /// <summary>True when liquid volumes are shifted to agree with measured ones; phase equilibrium is the same either way.</summary>
-    public bool IsVolumeTranslated { get; }
+    public bool IsVolumeTranslated => Cubic?.IsVolumeTranslated ?? false;
 
-    internal CubicForm Form { get; }
+    /// <summary>The cubic equation; null for models that are none.</summary>
+    internal CubicRecipe? Cubic { get; }
 
-    internal CubicModelKind PairKind { get; }
+    /// <summary>The standard of the Helmholtz equation wanted; null for models that are none.</summary>
+    internal EquationStandard? Standard { get; }
 
     /// <summary>
     /// The same model with liquid volumes shifted by a constant per substance (Peneloux, Rauzy, Freze, Fluid Phase
     /// Equilib. 8 (1982) 7). Phase equilibrium does not change; do not use it above nine tenths of the critical temperature.
     /// </summary>
-    public FluidModel WithVolumeTranslation() =>
-        new(Name + ", volumes translated", Source, StatedUncertainty, Form, PairKind, alpha, capacityErrors, true);
+    /// <exception cref="InvalidOperationException">The model is not a cubic equation.</exception>
+    public FluidModel WithVolumeTranslation()
+    {
+        if (Cubic is null)
+        {
+            throw new InvalidOperationException($"The {Name} has no volumes to translate: that is a correction of cubic equations.");
+        }
+
+        return new(Name + ", volumes translated", Source, StatedUncertainty, Cubic.Form, Cubic.PairKind, Cubic.Alpha, capacityErrors, true);
+    }
 
     /// <summary>
     /// The known error of a cooling capacity (an isothermal enthalpy difference near ambient) computed with this model
@@ -183,6 +220,4 @@ public sealed class FluidModel
 
     /// <inheritdoc/>
     public override string ToString() => Name;
-
-    internal AlphaFunction AlphaOf(Substance substance) => alpha(substance);
 }

@@ -7,10 +7,16 @@ namespace CryoThermo;
 public sealed class Phase
 {
     private readonly PhaseResult result;
+    private readonly WorkingFluid fluid;
+    private readonly double temperature;
+    private readonly double pressure;
 
-    internal Phase(WorkingFluid fluid, PhaseResult result)
+    internal Phase(WorkingFluid fluid, PhaseResult result, double temperature, double pressure)
     {
+        this.fluid = fluid;
         this.result = result;
+        this.temperature = temperature;
+        this.pressure = pressure;
         Composition = fluid.Composition.WithFractions(result.MoleFractions);
     }
 
@@ -36,6 +42,19 @@ public sealed class Phase
     /// <summary>Molar entropy.</summary>
     public MolarEntropy MolarEntropy => MolarEntropy.FromJoulesPerMoleKelvin(result.Figures.Entropy);
 
+    /// <summary>Molar internal energy, h - p v.</summary>
+    public MolarEnergy MolarInternalEnergy => MolarEnergy.FromJoulesPerMole(result.Figures.Enthalpy - (pressure / result.Figures.MolarDensity));
+
+    /// <summary>Molar Gibbs energy, h - T s.</summary>
+    public MolarEnergy MolarGibbsEnergy => MolarEnergy.FromJoulesPerMole(result.Figures.Enthalpy - (temperature * result.Figures.Entropy));
+
+    /// <summary>Molar Helmholtz energy, h - p v - T s.</summary>
+    public MolarEnergy MolarHelmholtzEnergy => MolarEnergy.FromJoulesPerMole(
+        result.Figures.Enthalpy - (pressure / result.Figures.MolarDensity) - (temperature * result.Figures.Entropy));
+
+    /// <summary>p v/(R T), with the gas constant of the equation of state.</summary>
+    public double CompressibilityFactor => pressure / (result.Figures.MolarDensity * fluid.Kernel.Equation.GasConstant * temperature);
+
     /// <summary>Isobaric molar heat capacity.</summary>
     public MolarEntropy IsobaricHeatCapacity => MolarEntropy.FromJoulesPerMoleKelvin(result.Figures.IsobaricHeatCapacity);
 
@@ -47,6 +66,38 @@ public sealed class Phase
 
     /// <summary>dT/dp at constant enthalpy within the phase, K/bar.</summary>
     public double JouleThomsonCoefficientKelvinsPerBar => result.Figures.JouleThomson * 1e5;
+
+    /// <summary>dh/dp at constant temperature within the phase, J/(mol bar): what throttling brings at constant temperature, negative where it cools.</summary>
+    public double IsothermalThrottlingCoefficientJoulesPerMoleBar => -result.Figures.JouleThomson * result.Figures.IsobaricHeatCapacity * 1e5;
+
+    /// <summary>(1/v) dv/dT at constant pressure within the phase.</summary>
+    public CoefficientOfThermalExpansion IsobaricExpansionCoefficient => CoefficientOfThermalExpansion.FromPerKelvin(result.Figures.Expansion);
+
+    /// <summary>-(1/v) dv/dp at constant temperature within the phase.</summary>
+    public Compressibility IsothermalCompressibility => Compressibility.FromInversePascals(result.Figures.Compressibility);
+
+    /// <summary>Fugacity of a component in the phase.</summary>
+    /// <param name="substance">Any spelling of its name.</param>
+    /// <exception cref="ArgumentException">The fluid does not hold the substance, or holds none of it.</exception>
+    public Pressure FugacityOf(string substance)
+    {
+        double fraction = Composition[substance];
+        if (!(fraction > 0))
+        {
+            throw new ArgumentException($"{Composition} holds no {substance}: its fugacity is zero and has no coefficient.", nameof(substance));
+        }
+
+        return Pressure.FromPascals(fraction * pressure * Math.Exp(LnFugacityCoefficients()[Composition.IndexOf(substance)]));
+    }
+
+    private double[] LnFugacityCoefficients()
+    {
+        double[] lnPhi = new double[result.MoleFractions.Length];
+        Span<double> scratch = stackalloc double[fluid.Kernel.Equation.ScratchLength];
+        fluid.Kernel.Equation.SetTemperature(temperature, scratch);
+        fluid.Kernel.Equation.LnFugacityCoefficients(temperature, pressure, result.MoleFractions, result.Figures.Root, scratch, lnPhi, out _);
+        return lnPhi;
+    }
 
     /// <inheritdoc/>
     public override string ToString() => $"{Kind} {Fraction:0.####}: {Composition}";

@@ -8,4 +8,7 @@ public enum ReferenceState
 
     /// <summary>The saturated liquid of each component at 101325 Pa, as the chosen model has it.</summary>
     SaturatedLiquidAtOneAtmosphere,
+
+    /// <summary>Where the publication of the equation of state puts it, to compare with its tables. Helmholtz equations of pure fluids only.</summary>
+    AsPublished,
 }

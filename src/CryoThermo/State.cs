@@ -17,7 +17,7 @@ public sealed class State
     {
         Fluid = fluid;
         this.result = result;
-        Phases = [.. result.Phases.Select(p => new Phase(fluid, p))];
+        Phases = [.. result.Phases.Select(p => new Phase(fluid, p, result.Temperature, result.Pressure))];
         Notes = fluid.NotesAt(result);
     }
 
@@ -81,6 +81,15 @@ public sealed class State
     public MolarEntropy? IsobaricHeatCapacity => double.IsFinite(result.Totals.EquilibriumHeatCapacity)
         ? MolarEntropy.FromJoulesPerMoleKelvin(result.Totals.EquilibriumHeatCapacity)
         : null;
+
+    /// <summary>Molar Gibbs energy, h - T s.</summary>
+    public MolarEnergy MolarGibbsEnergy => MolarEnergy.FromJoulesPerMole(result.Totals.Enthalpy - (result.Temperature * result.Totals.Entropy));
+
+    /// <summary>Molar Helmholtz energy, u - T s.</summary>
+    public MolarEnergy MolarHelmholtzEnergy => MolarEnergy.FromJoulesPerMole(VolumeFlash.EnergyOf(result) - (result.Temperature * result.Totals.Entropy));
+
+    /// <summary>Isochoric molar heat capacity of a single phase; null where several phases exist (see the phases for theirs).</summary>
+    public MolarEntropy? IsochoricHeatCapacity => Phases.Count == 1 ? Phases[0].IsochoricHeatCapacity : null;
 
     /// <summary>Speed of sound of a single phase; null where several phases exist (see the phases for theirs).</summary>
     public Speed? SpeedOfSound => Phases.Count == 1 ? Phases[0].SpeedOfSound : null;

@@ -1,9 +1,7 @@
 using System.Runtime.CompilerServices;
 using CryoThermo.Diagnostics;
 using CryoThermo.EquationsOfState;
-using CryoThermo.EquationsOfState.Cubic;
 using CryoThermo.Equilibrium;
-using CryoThermo.IdealGas;
 using CryoThermo.Substances;
 using UnitsNet;
 
@@ -18,62 +16,33 @@ public sealed class WorkingFluid
     /// <summary>Products of reduced pressures this low still stand clear of the smallest double, Pa.</summary>
     private const double LowestVaporPressure = 1e-100;
 
+    private const string BetweenLinesAdvice =
+        "It is described as if it were pure, so that no split into phases is known there; make it a mixture of its components instead.";
+
     private readonly SubstanceCatalog catalog;
-    private readonly IdealGasFunction[] idealGas;
+    private readonly FluidAssembly assembly;
     private readonly ReferenceState reference;
 
-    private WorkingFluid(SubstanceCatalog catalog, Composition composition, FluidModel model, string reason, ReferenceState reference)
+    private WorkingFluid(SubstanceCatalog catalog, Composition composition, FluidAssembly assembly, ReferenceState reference, RangePolicy rangePolicy)
     {
         this.catalog = catalog;
+        this.assembly = assembly;
         this.reference = reference;
         Composition = composition;
-        Model = model;
-        int n = composition.Components.Count;
-        CubicComponent[] components = new CubicComponent[n];
-        idealGas = new IdealGasFunction[n];
-        double[] molarMass = new double[n];
-        double[] kij = new double[n * n];
-        List<CubicPair> pairs = [];
-        for (int i = 0; i < n; i++)
-        {
-            Substance substance = composition.Components[i];
-            components[i] = new(
-                substance.CriticalTemperature,
-                substance.CriticalPressure,
-                substance.AcentricFactor,
-                model.AlphaOf(substance),
-                VolumeShiftOf(substance, model));
-            idealGas[i] = new(substance);
-            molarMass[i] = substance.MolarMass;
-            for (int j = 0; j < i; j++)
-            {
-                CubicPair pair = catalog.PairOf(composition.Components[j], substance, model.PairKind);
-                if (composition.MoleFractions[i] > 0 && composition.MoleFractions[j] > 0)
-                {
-                    pairs.Add(pair);
-                }
-
-                kij[(i * n) + j] = pair.InteractionParameter;
-                kij[(j * n) + i] = pair.InteractionParameter;
-            }
-        }
-
-        CubicMixture equation = new(model.Form, components, kij);
-        Kernel = new(equation, idealGas, molarMass, ReferenceOffsets(equation, idealGas, reference));
-        Pedigree = new(
-            model,
-            reason,
-            pairs);
+        RangePolicy = rangePolicy;
     }
 
     /// <summary>Components and mole fractions.</summary>
     public Composition Composition { get; }
 
     /// <summary>The model in use.</summary>
-    public FluidModel Model { get; }
+    public FluidModel Model => Pedigree.Model;
+
+    /// <summary>What happens to results outside the stated range of the model.</summary>
+    public RangePolicy RangePolicy { get; }
 
     /// <summary>What was taken for each pair of components, from where, and what is estimated.</summary>
-    public FluidPedigree Pedigree { get; }
+    public FluidPedigree Pedigree => assembly.Pedigree;
 
     /// <summary>The equation of state in plain doubles and spans, for callers with loops of their own.</summary>
     [System.Diagnostics.CodeAnalysis.Experimental("CRYO001")]
@@ -83,7 +52,14 @@ public sealed class WorkingFluid
     [System.Diagnostics.CodeAnalysis.Experimental("CRYO001")]
     public FlashKernel FlashKernel => new(Kernel);
 
-    internal FluidKernel Kernel { get; }
+    /// <summary>Where throttling neither cools nor warms the fluid.</summary>
+    public JouleThomsonInversion JouleThomsonInversion => new(this);
+
+    /// <summary>Melting and sublimation lines and the limits of metastable phases of a pure fluid.</summary>
+    /// <exception cref="InvalidOperationException">The fluid is a mixture.</exception>
+    public PhaseBoundaries Boundaries => new(this, Composition.Components[RequirePure()]);
+
+    internal FluidKernel Kernel => assembly.Kernel;
 
     /// <summary>A pure fluid by chemical name, formula or ISO 817 designation, with the recommended model.</summary>
     /// <param name="name">For example "methane", "CH4" or "R-50".</param>
@@ -102,17 +78,25 @@ public sealed class WorkingFluid
 
     /// <summary>The same fluid under another model.</summary>
     /// <param name="model">The model.</param>
+    /// <exception cref="ArgumentException">The model does not describe this fluid.</exception>
     public WorkingFluid WithModel(FluidModel model)
     {
         ArgumentNullException.ThrowIfNull(model);
-        return new(catalog, Composition, model, "chosen by the caller", reference);
+        return new(catalog, Composition, FluidAssembly.Build(catalog, Composition, model, reference), reference, RangePolicy);
     }
+
+    /// <summary>The same fluid with another answer to results outside the stated range of the model.</summary>
+    /// <param name="rangePolicy">Note or exception.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The value is none of the enumeration.</exception>
+    public WorkingFluid WithRangePolicy(RangePolicy rangePolicy) => Enum.IsDefined(rangePolicy)
+        ? new(catalog, Composition, assembly, reference, rangePolicy)
+        : throw new ArgumentOutOfRangeException(nameof(rangePolicy), rangePolicy, $"rangePolicy is {rangePolicy}; it must be one of {string.Join(", ", Enum.GetNames<RangePolicy>())}.");
 
     /// <summary>The same fluid with enthalpy and entropy counted from another reference state.</summary>
     /// <param name="referenceState">Where they are zero.</param>
     /// <exception cref="ArgumentOutOfRangeException">The value is none of the enumeration.</exception>
     public WorkingFluid WithReferenceState(ReferenceState referenceState) => Enum.IsDefined(referenceState)
-        ? new(catalog, Composition, Model, Pedigree.Reason, referenceState)
+        ? new(catalog, Composition, assembly.WithReference(catalog, Composition, referenceState), referenceState, RangePolicy)
         : throw new ArgumentOutOfRangeException(nameof(referenceState), referenceState, $"referenceState is {referenceState}; it must be one of {string.Join(", ", Enum.GetNames<ReferenceState>())}.");
 
     /// <summary>The equilibrium state at temperature and pressure.</summary>
@@ -123,6 +107,7 @@ public sealed class WorkingFluid
     {
         double t = Check(temperature);
         double p = Check(pressure);
+        RefuseBetweenLines(t, p, nameof(pressure));
         return new(this, Kernel.At(t, p, Composition.Fractions));
     }
 
@@ -134,7 +119,7 @@ public sealed class WorkingFluid
     public State AtEnthalpy(Pressure pressure, MolarEnergy molarEnthalpy)
     {
         double p = Check(pressure);
-        return new(this, CaloricFlash.Solve(Kernel, CaloricVariable.Enthalpy, p, molarEnthalpy.JoulesPerMole, Composition.Fractions));
+        return Solved(CaloricFlash.Solve(Kernel, CaloricVariable.Enthalpy, p, molarEnthalpy.JoulesPerMole, Composition.Fractions), nameof(molarEnthalpy));
     }
 
     /// <summary>The equilibrium state at pressure and molar entropy.</summary>
@@ -145,7 +130,7 @@ public sealed class WorkingFluid
     public State AtEntropy(Pressure pressure, MolarEntropy molarEntropy)
     {
         double p = Check(pressure);
-        return new(this, CaloricFlash.Solve(Kernel, CaloricVariable.Entropy, p, molarEntropy.JoulesPerMoleKelvin, Composition.Fractions));
+        return Solved(CaloricFlash.Solve(Kernel, CaloricVariable.Entropy, p, molarEntropy.JoulesPerMoleKelvin, Composition.Fractions), nameof(molarEntropy));
     }
 
     /// <summary>The equilibrium state at temperature and overall density: what a closed vessel holds.</summary>
@@ -157,7 +142,7 @@ public sealed class WorkingFluid
     {
         double t = Check(temperature);
         double density = Guard.Positive(molarDensity.MolesPerCubicMeter, "mol/m3", nameof(molarDensity));
-        return new(this, VolumeFlash.AtDensity(Kernel, t, density, Composition.Fractions));
+        return Solved(VolumeFlash.AtDensity(Kernel, t, density, Composition.Fractions), nameof(molarDensity));
     }
 
     /// <summary>The equilibrium state at molar internal energy and overall density: a closed vessel that took up heat.</summary>
@@ -168,7 +153,7 @@ public sealed class WorkingFluid
     public State AtInternalEnergy(MolarEnergy molarInternalEnergy, Molarity molarDensity)
     {
         double density = Guard.Positive(molarDensity.MolesPerCubicMeter, "mol/m3", nameof(molarDensity));
-        return new(this, VolumeFlash.AtInternalEnergy(Kernel, molarInternalEnergy.JoulesPerMole, density, Composition.Fractions));
+        return Solved(VolumeFlash.AtInternalEnergy(Kernel, molarInternalEnergy.JoulesPerMole, density, Composition.Fractions), nameof(molarInternalEnergy));
     }
 
     /// <summary>The state at pressure and molar enthalpy; false instead of an exception when it cannot be found.</summary>
@@ -282,6 +267,45 @@ public sealed class WorkingFluid
     public bool TryDewPoint(Temperature temperature, [System.Diagnostics.CodeAnalysis.NotNullWhen(true)] out State? state) =>
         Try(() => DewPoint(temperature), out state);
 
+    /// <summary>
+    /// The liquid or the vapour of a pure fluid past its saturation: superheated liquid, supersaturated vapour, or the stable phase
+    /// where it is the one asked for.
+    /// </summary>
+    /// <param name="temperature">As for <see cref="At"/>.</param>
+    /// <param name="pressure">Absolute; within <see cref="PhaseBoundaries.MetastableLimits"/>.</param>
+    /// <param name="kind">The phase wanted.</param>
+    /// <exception cref="InvalidOperationException">The fluid is a mixture.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">An argument is outside its range, or the phase does not exist there, not even metastably.</exception>
+    public State MetastableAt(Temperature temperature, Pressure pressure, PhaseKind kind)
+    {
+        double t = Check(temperature);
+        double p = Check(pressure);
+        RequirePure();
+        DensityRoot root = kind == PhaseKind.Vapor ? DensityRoot.Vapor : DensityRoot.Liquid;
+        Span<double> scratch = stackalloc double[Kernel.Equation.ScratchLength];
+        Kernel.Equation.SetTemperature(t, scratch);
+        EquilibriumResult result = Single(t, p, [.. Composition.MoleFractions], root, kind == PhaseKind.Vapor, scratch);
+        if (result.Phases[0].Figures.Root != root)
+        {
+            throw new ArgumentOutOfRangeException(
+                nameof(pressure), pressure, $"pressure is {p / 1e5:G6} bar; at {t:G6} K there is no {kind.ToString().ToLowerInvariant()} of {Composition.Components[0].Name}, not even a metastable one.");
+        }
+
+        return new(this, result);
+    }
+
+    /// <summary>Second and third virial coefficient.</summary>
+    /// <param name="temperature">As for <see cref="At"/>.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The temperature is outside its range.</exception>
+    public VirialCoefficients VirialCoefficientsAt(Temperature temperature)
+    {
+        double t = Check(temperature);
+        Span<double> scratch = stackalloc double[Kernel.Equation.ScratchLength];
+        Kernel.Equation.SetTemperature(t, scratch);
+        Kernel.Equation.Virials(t, Composition.Fractions, scratch, out double second, out double slope, out double third);
+        return new(Temperature.FromKelvins(t), second * 1e6, slope * 1e6, third * 1e12);
+    }
+
     /// <summary>Enthalpy and entropy over temperature at one pressure, built once for many look-ups.</summary>
     /// <param name="pressure">Absolute.</param>
     /// <param name="lowest">Lowest temperature to cover.</param>
@@ -297,6 +321,16 @@ public sealed class WorkingFluid
             throw new ArgumentOutOfRangeException(nameof(highest), highest, $"highest is {high:G9} K; it must lie above lowest, {low:G9} K.");
         }
 
+        if (assembly.PseudoPure is { } lines
+            && lines.TryTemperature(p, true, out double bubble)
+            && lines.TryTemperature(p, false, out double dew)
+            && low < dew
+            && high > bubble)
+        {
+            throw new ArgumentOutOfRangeException(
+                nameof(pressure), pressure, $"pressure is {p / 1e5:G6} bar; {Composition.Components[0].Name} boils from {bubble:G6} to {dew:G6} K there. {BetweenLinesAdvice}");
+        }
+
         return new(this, IsobarBuilder.Build(Kernel, Composition.Fractions, p, low, high));
     }
 
@@ -304,30 +338,55 @@ public sealed class WorkingFluid
     public override string ToString() => $"{Composition} ({Model.Name})";
 
     internal static WorkingFluid Create(SubstanceCatalog catalog, Composition composition, FluidModel model) =>
-        new(catalog, composition, model, "default: the best model in the library at present", ReferenceState.IdealGasAt25DegreesCelsius);
+        new(
+            catalog,
+            composition,
+            FluidAssembly.Build(catalog, composition, model, ReferenceState.IdealGasAt25DegreesCelsius),
+            ReferenceState.IdealGasAt25DegreesCelsius,
+            RangePolicy.Note);
+
+    internal MetastableLimits MetastableLimitsAt(Temperature temperature)
+    {
+        double t = Check(temperature);
+        int component = RequirePure();
+        Span<double> scratch = stackalloc double[Kernel.Equation.ScratchLength];
+        if (!PureSaturation.TryLimits(Kernel.Equation, component, t, scratch, out double vapor, out double liquid))
+        {
+            throw new ArgumentOutOfRangeException(
+                nameof(temperature),
+                temperature,
+                $"temperature is {t:G9} K; {Composition.Components[component].Name} has metastable phases below its critical temperature of {Kernel.Equation.CriticalTemperature(component):G9} K only.");
+        }
+
+        Kernel.Equation.SetTemperature(t, scratch);
+        return new(
+            Temperature.FromKelvins(t),
+            Pressure.FromPascals(Kernel.Equation.Pressure(t, liquid, Composition.Fractions, scratch, out _)),
+            Molarity.FromMolesPerCubicMeter(liquid),
+            Pressure.FromPascals(Kernel.Equation.Pressure(t, vapor, Composition.Fractions, scratch, out _)),
+            Molarity.FromMolesPerCubicMeter(vapor));
+    }
 
     internal IReadOnlyList<RangeNote> NotesAt(EquilibriumResult result)
     {
-        List<RangeNote> notes = [];
-        for (int i = 0; i < idealGas.Length; i++)
-        {
-            // Within a mixture a component below its own range is normal: its ideal-gas form is continued smoothly.
-            if (Composition.MoleFractions[i] > 0
-                && (idealGas.Length == 1 || result.Temperature > Composition.Components[i].IdealGasHeatCapacity.HighestTemperature)
-                && idealGas[i].NoteFor(result.Temperature) is { } note)
-            {
-                notes.Add(note);
-            }
-        }
+        IReadOnlyList<RangeNote> notes = StateNotes.Of(Composition, assembly, result);
+        return notes.Count > 0 && RangePolicy == RangePolicy.Strict ? throw new ModelRangeException(notes) : notes;
+    }
 
-        if (idealGas.Length == 1 && Composition.Components[0].TripleTemperature is { } triple && result.Temperature < triple)
-        {
-            notes.Add(new(
-                Composition.Components[0].Name,
-                $"{result.Temperature:G6} K is below the triple point of {triple:G6} K: solids are not considered, the state is that of a subcooled fluid."));
-        }
+    private State Solved(EquilibriumResult result, string parameter)
+    {
+        RefuseBetweenLines(result.Temperature, result.Pressure, parameter, result.Phases.Length > 1);
+        return new(this, result);
+    }
 
-        return notes;
+    private void RefuseBetweenLines(double t, double p, string parameter, bool isTwoPhase = false)
+    {
+        if (assembly.PseudoPure is { } lines && (isTwoPhase || lines.IsBetween(t, p)))
+        {
+            throw new ArgumentOutOfRangeException(
+                parameter,
+                $"{parameter} gives a state of {Composition.Components[0].Name} between its dew and bubble line ({t:G6} K, {p / 1e5:G6} bar absolute). {BetweenLinesAdvice}");
+        }
     }
 
     private double Check(Temperature temperature, [CallerArgumentExpression(nameof(temperature))] string parameter = "") =>
@@ -335,45 +394,6 @@ public sealed class WorkingFluid
 
     private double Check(Pressure pressure, [CallerArgumentExpression(nameof(pressure))] string parameter = "") =>
         Guard.InRange(pressure.Pascals, Kernel.LowestPressure, Kernel.HighestPressure, "Pa", parameter);
-
-    private static double VolumeShiftOf(Substance substance, FluidModel model)
-    {
-        if (!model.IsVolumeTranslated || substance.VolumeTranslation is not { } translation)
-        {
-            return 0;
-        }
-
-        return model.PairKind == CubicModelKind.PengRobinson ? translation.PengRobinson : translation.SoaveRedlichKwong;
-    }
-
-    private static (double Enthalpy, double Entropy)[] ReferenceOffsets(MixtureKernel equation, IdealGasFunction[] idealGas, ReferenceState reference)
-    {
-        int n = idealGas.Length;
-        var offsets = new (double Enthalpy, double Entropy)[n];
-        if (reference == ReferenceState.IdealGasAt25DegreesCelsius)
-        {
-            return offsets;
-        }
-
-        FluidKernel plain = new(equation, idealGas, [.. Enumerable.Repeat(1.0, n)], offsets);
-        Span<double> scratch = stackalloc double[equation.ScratchLength];
-        for (int i = 0; i < n; i++)
-        {
-            double[] x = new double[n];
-            x[i] = 1;
-            if (!PureSaturation.TryTemperature(equation, i, IdealGasFunction.ReferencePressure, scratch, out double boiling, out _, out _))
-            {
-                throw new InvalidOperationException(
-                    $"Component {i + 1} has no boiling point at 101325 Pa under this model, so that its saturated liquid cannot be the reference state.");
-            }
-
-            equation.SetTemperature(boiling, scratch);
-            PhaseFigures liquid = plain.Phase(boiling, IdealGasFunction.ReferencePressure, x, DensityRoot.Liquid, scratch);
-            offsets[i] = (-liquid.Enthalpy, -liquid.Entropy);
-        }
-
-        return offsets;
-    }
 
     private static bool Try(Func<State> solve, [System.Diagnostics.CodeAnalysis.NotNullWhen(true)] out State? state)
     {
@@ -392,6 +412,12 @@ public sealed class WorkingFluid
     private int RequirePure()
     {
         int component = IncipientPoint.SingleComponent(Composition.Fractions);
+        if (assembly.PseudoPure is not null)
+        {
+            throw new InvalidOperationException(
+                $"{Composition.Components[0].Name} is a mixture described as if it were pure: ask for its bubble or dew point.");
+        }
+
         return component >= 0
             ? component
             : throw new InvalidOperationException($"{Composition} is a mixture and boils over a range: ask for its bubble or dew point.");
@@ -415,8 +441,34 @@ public sealed class WorkingFluid
             t, p, [new(1, vapor, x, figures)], new(figures.Enthalpy, figures.Entropy, 1 / figures.MolarDensity, figures.IsobaricHeatCapacity), false, 0, 0);
     }
 
+    private State IncipientOnLine(PseudoPureLines lines, bool bubble, IncipientPoint.Unknown unknown, double t, double p)
+    {
+        if (unknown == IncipientPoint.Unknown.Pressure)
+        {
+            t = Guard.InRange(t, lines.LowestTemperature, lines.HighestTemperature, "K", "temperature");
+            p = lines.Pressure(t, bubble);
+        }
+        else if (!lines.TryTemperature(p, bubble, out t))
+        {
+            throw new ConvergenceException(
+                bubble ? "Bubble point" : "Dew point",
+                $"{Composition} at {p / 1e5:G9} bar",
+                0,
+                $"The line spans {lines.Pressure(lines.LowestTemperature, bubble) / 1e5:G6} to {lines.Pressure(lines.HighestTemperature, bubble) / 1e5:G6} bar absolute.");
+        }
+
+        Span<double> scratch = stackalloc double[Kernel.Equation.ScratchLength];
+        Kernel.Equation.SetTemperature(t, scratch);
+        return new(this, Single(t, p, [.. Composition.MoleFractions], bubble ? DensityRoot.Liquid : DensityRoot.Vapor, !bubble, scratch));
+    }
+
     private State Incipient(bool bubble, IncipientPoint.Unknown unknown, double t, double p)
     {
+        if (assembly.PseudoPure is { } lines)
+        {
+            return IncipientOnLine(lines, bubble, unknown, t, p);
+        }
+
         int n = Composition.Components.Count;
         Span<double> scratch = stackalloc double[Kernel.Equation.ScratchLength];
         double[] incipient = new double[n];

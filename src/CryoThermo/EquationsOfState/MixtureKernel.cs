@@ -151,6 +151,20 @@ internal abstract class MixtureKernel
     }
 
     /// <summary>
+    /// Densities at which the metastable branches of a kernel with <see cref="IsPureEquation"/> end; false at or above the critical temperature.
+    /// </summary>
+    /// <param name="temperature">K.</param>
+    /// <param name="scratch">Set to this temperature on return.</param>
+    /// <param name="vaporDensity">mol/m3.</param>
+    /// <param name="liquidDensity">mol/m3.</param>
+    public virtual bool TryLimits(double temperature, Span<double> scratch, out double vaporDensity, out double liquidDensity)
+    {
+        vaporDensity = 0;
+        liquidDensity = 0;
+        return false;
+    }
+
+    /// <summary>
     /// Boiling at a pressure of a kernel with <see cref="IsPureEquation"/>; false at or above the critical pressure, and below the
     /// vapour pressure at the lowest temperature.
     /// </summary>

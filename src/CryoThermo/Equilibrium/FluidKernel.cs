@@ -100,6 +100,8 @@ internal sealed class FluidKernel
             isochoric + conversion,
             square > 0 ? Math.Sqrt(square) : 0,
             ((temperature * expansion) - volume) / (isobaric + conversion),
+            expansion / volume,
+            -1 / (volume * r.PressureByVolume),
             found);
     }
 

@@ -10,6 +10,8 @@ namespace CryoThermo.Equilibrium;
 /// <param name="IsochoricHeatCapacity">J/(mol K).</param>
 /// <param name="SpeedOfSound">m/s.</param>
 /// <param name="JouleThomson">dT/dp at constant enthalpy, K/Pa.</param>
+/// <param name="Expansion">(1/v) dv/dT at constant pressure, 1/K.</param>
+/// <param name="Compressibility">-(1/v) dv/dp at constant temperature, 1/Pa.</param>
 /// <param name="Root">Whether the density root is liquid-like or vapour-like.</param>
 internal readonly record struct PhaseFigures(
     double MolarDensity,
@@ -19,4 +21,6 @@ internal readonly record struct PhaseFigures(
     double IsochoricHeatCapacity,
     double SpeedOfSound,
     double JouleThomson,
+    double Expansion,
+    double Compressibility,
     DensityRoot Root);

@@ -45,16 +45,7 @@ internal static class PureSaturation
         x[component] = 1;
         kernel.SetTemperature(temperature, scratch);
 
-        // Spinodals: dp/dv changes sign once on each side of the critical volume.
-        double criticalVolume = 1 / kernel.CriticalDensity(component);
-        double liquidSpinodal = SpinodalVolume(kernel, temperature, x, scratch, criticalVolume, 1 / kernel.DensityLimit(x));
-        double vaporSide = 2 * criticalVolume;
-        while (SlopeSign(kernel, temperature, x, scratch, vaporSide) > 0)
-        {
-            vaporSide *= 4;
-        }
-
-        double vaporSpinodal = SpinodalVolume(kernel, temperature, x, scratch, criticalVolume, vaporSide);
+        SpinodalVolumes(kernel, component, temperature, x, scratch, out double vaporSpinodal, out double liquidSpinodal);
         double high = Math.Log(kernel.Pressure(temperature, 1 / vaporSpinodal, x, scratch, out _));
         double lowest = kernel.Pressure(temperature, 1 / liquidSpinodal, x, scratch, out _);
         double low = lowest > 0 ? Math.Log(lowest) : -650;
@@ -158,6 +149,47 @@ internal static class PureSaturation
         }
 
         return true;
+    }
+
+    /// <summary>Densities at which metastable vapour and liquid of a component end; false at and above the equation's critical temperature.</summary>
+    public static bool TryLimits(
+        MixtureKernel kernel, int component, double temperature, Span<double> scratch, out double vaporDensity, out double liquidDensity)
+    {
+        if (kernel.IsPureEquation)
+        {
+            return kernel.TryLimits(temperature, scratch, out vaporDensity, out liquidDensity);
+        }
+
+        vaporDensity = 0;
+        liquidDensity = 0;
+        if (!(temperature < kernel.CriticalTemperature(component) * (1 - CriticalMargin)))
+        {
+            return false;
+        }
+
+        Span<double> x = stackalloc double[kernel.ComponentCount];
+        x.Clear();
+        x[component] = 1;
+        kernel.SetTemperature(temperature, scratch);
+        SpinodalVolumes(kernel, component, temperature, x, scratch, out double vapor, out double liquid);
+        vaporDensity = 1 / vapor;
+        liquidDensity = 1 / liquid;
+        return true;
+    }
+
+    // dp/dv changes sign once on each side of the critical volume.
+    private static void SpinodalVolumes(
+        MixtureKernel kernel, int component, double temperature, ReadOnlySpan<double> x, Span<double> scratch, out double vapor, out double liquid)
+    {
+        double criticalVolume = 1 / kernel.CriticalDensity(component);
+        liquid = SpinodalVolume(kernel, temperature, x, scratch, criticalVolume, 1 / kernel.DensityLimit(x));
+        double vaporSide = 2 * criticalVolume;
+        while (SlopeSign(kernel, temperature, x, scratch, vaporSide) > 0)
+        {
+            vaporSide *= 4;
+        }
+
+        vapor = SpinodalVolume(kernel, temperature, x, scratch, criticalVolume, vaporSide);
     }
 
     private static double SlopeSign(MixtureKernel kernel, double temperature, ReadOnlySpan<double> x, Span<double> scratch, double volume)

@@ -303,6 +303,20 @@ internal sealed class HelmholtzFluid : MixtureKernel
     }
 
     /// <inheritdoc/>
+    public override bool TryLimits(double temperature, Span<double> scratch, out double vaporDensity, out double liquidDensity)
+    {
+        vaporDensity = 0;
+        liquidDensity = 0;
+        if (!(temperature < critical.Temperature))
+        {
+            return false;
+        }
+
+        SetTemperature(temperature, scratch);
+        return Coexistence.TryLimits(temperature, scratch, out vaporDensity, out liquidDensity);
+    }
+
+    /// <inheritdoc/>
     public override bool TryBoiling(double pressure, Span<double> scratch, out double temperature, out double liquidDensity, out double vaporDensity)
     {
         temperature = 0;

@@ -1,0 +1,167 @@
+using CryoThermo.EquationsOfState;
+using CryoThermo.EquationsOfState.Cubic;
+using CryoThermo.EquationsOfState.Helmholtz;
+using CryoThermo.Equilibrium;
+using CryoThermo.IdealGas;
+using CryoThermo.Substances;
+
+namespace CryoThermo;
+
+/// <summary>The kernels of a working fluid, put together from a catalogue, a composition and a model.</summary>
+/// <param name="Kernel">Equation of state with ideal gases.</param>
+/// <param name="IdealGas">The ideal gas of each component.</param>
+/// <param name="Pedigree">What was taken.</param>
+internal sealed record FluidAssembly(FluidKernel Kernel, IReadOnlyList<IdealGasModel> IdealGas, FluidPedigree Pedigree)
+{
+    /// <summary>Bubble and dew line of a pseudo-pure fluid; null for all others.</summary>
+    public PseudoPureLines? PseudoPure { get; } = Pedigree.Equation is { IsPseudoPure: true } equation ? new(equation) : null;
+
+    private const string CallersChoice = "chosen by the caller";
+
+    /// <summary>Puts the kernels together.</summary>
+    /// <exception cref="ArgumentException">The model has no equation for this fluid.</exception>
+    public static FluidAssembly Build(SubstanceCatalog catalog, Composition composition, FluidModel model, ReferenceState reference)
+    {
+        bool isRecommended = ReferenceEquals(model, FluidModel.Recommended);
+        HelmholtzEquation? equation = EquationOf(composition, model, isRecommended);
+        if (equation is not null)
+        {
+            FluidModel taken = equation.Standard == EquationStandard.Reference ? FluidModel.ReferenceEquation : FluidModel.TechnicalEquation;
+            return OfEquation(
+                composition.Components[0], equation, new(taken, isRecommended ? "default: the best verified equation of this fluid" : CallersChoice, [], equation), reference);
+        }
+
+        return isRecommended
+            ? OfCubic(
+                catalog,
+                composition,
+                FluidModel.PengRobinson,
+                composition.Components.Count > 1
+                    ? "default: the best mixture model in the library at present"
+                    : "default: the library has no Helmholtz equation of this fluid",
+                reference)
+            : OfCubic(catalog, composition, model, CallersChoice, reference);
+    }
+
+    /// <summary>The same kernels with enthalpy and entropy counted from another reference state.</summary>
+    public FluidAssembly WithReference(SubstanceCatalog catalog, Composition composition, ReferenceState reference) => Pedigree.Equation is { } equation
+        ? OfEquation(composition.Components[0], equation, Pedigree, reference)
+        : OfCubic(catalog, composition, Pedigree.Model, Pedigree.Reason, reference);
+
+    private static HelmholtzEquation? EquationOf(Composition composition, FluidModel model, bool isRecommended)
+    {
+        if (isRecommended)
+        {
+            return composition.Components.Count == 1 && composition.Components[0].Equations is [HelmholtzEquation best, ..] ? best : null;
+        }
+
+        if (model.Standard is not { } standard)
+        {
+            return null;
+        }
+
+        if (composition.Components.Count > 1)
+        {
+            throw new ArgumentException($"The {model.Name} describes pure fluids; {composition} is a mixture.", nameof(model));
+        }
+
+        Substance substance = composition.Components[0];
+        return substance.Equations.FirstOrDefault(e => e.Standard == standard)
+            ?? throw new ArgumentException(
+                $"The library has no {model.Name} of {substance.Name}; it has "
+                + (substance.Equations.Count == 0 ? "cubic equations only." : $"the {substance.Equations[0].Standard.ToString().ToLowerInvariant()} equation."),
+                nameof(model));
+    }
+
+    private static FluidAssembly OfEquation(Substance substance, HelmholtzEquation equation, FluidPedigree pedigree, ReferenceState reference)
+    {
+        HelmholtzFluid kernel = new(equation, substance.AcentricFactor);
+        IdealGasFunction[] idealGas = [new(substance.Name, equation.IdealGas.HeatCapacity, equation.GasConstant)];
+        double[] molarMass = [equation.MolarMass];
+        (double Enthalpy, double Entropy)[] offsets = reference == ReferenceState.AsPublished
+            ? [(equation.IdealGas.PublishedEnthalpy, equation.IdealGas.PublishedEntropy)]
+            : ReferenceOffsets(kernel, idealGas, reference);
+        return new(new(kernel, idealGas, molarMass, offsets), idealGas, pedigree);
+    }
+
+    private static FluidAssembly OfCubic(SubstanceCatalog catalog, Composition composition, FluidModel model, string reason, ReferenceState reference)
+    {
+        CubicRecipe recipe = model.Cubic!;
+        int n = composition.Components.Count;
+        CubicComponent[] components = new CubicComponent[n];
+        IdealGasFunction[] idealGas = new IdealGasFunction[n];
+        double[] molarMass = new double[n];
+        double[] kij = new double[n * n];
+        List<CubicPair> pairs = [];
+        for (int i = 0; i < n; i++)
+        {
+            Substance substance = composition.Components[i];
+            components[i] = new(
+                substance.CriticalTemperature,
+                substance.CriticalPressure,
+                substance.AcentricFactor,
+                recipe.Alpha(substance),
+                VolumeShiftOf(substance, recipe));
+            idealGas[i] = new(substance);
+            molarMass[i] = substance.MolarMass;
+            for (int j = 0; j < i; j++)
+            {
+                CubicPair pair = catalog.PairOf(composition.Components[j], substance, recipe.PairKind);
+                if (composition.MoleFractions[i] > 0 && composition.MoleFractions[j] > 0)
+                {
+                    pairs.Add(pair);
+                }
+
+                kij[(i * n) + j] = pair.InteractionParameter;
+                kij[(j * n) + i] = pair.InteractionParameter;
+            }
+        }
+
+        CubicMixture equation = new(recipe.Form, components, kij);
+        return new(new(equation, idealGas, molarMass, ReferenceOffsets(equation, idealGas, reference)), idealGas, new(model, reason, pairs));
+    }
+
+    private static double VolumeShiftOf(Substance substance, CubicRecipe recipe)
+    {
+        if (!recipe.IsVolumeTranslated || substance.VolumeTranslation is not { } translation)
+        {
+            return 0;
+        }
+
+        return recipe.PairKind == CubicModelKind.PengRobinson ? translation.PengRobinson : translation.SoaveRedlichKwong;
+    }
+
+    private static (double Enthalpy, double Entropy)[] ReferenceOffsets(MixtureKernel equation, IdealGasModel[] idealGas, ReferenceState reference)
+    {
+        int n = idealGas.Length;
+        var offsets = new (double Enthalpy, double Entropy)[n];
+        if (reference == ReferenceState.IdealGasAt25DegreesCelsius)
+        {
+            return offsets;
+        }
+
+        if (reference == ReferenceState.AsPublished)
+        {
+            throw new ArgumentException("Only the Helmholtz equation of a pure fluid has a published reference state.", nameof(reference));
+        }
+
+        FluidKernel plain = new(equation, idealGas, [.. Enumerable.Repeat(1.0, n)], offsets);
+        Span<double> scratch = stackalloc double[equation.ScratchLength];
+        for (int i = 0; i < n; i++)
+        {
+            double[] x = new double[n];
+            x[i] = 1;
+            if (!PureSaturation.TryTemperature(equation, i, IdealGasFunction.ReferencePressure, scratch, out double boiling, out _, out _))
+            {
+                throw new InvalidOperationException(
+                    $"Component {i + 1} has no boiling point at 101325 Pa under this model, so that its saturated liquid cannot be the reference state.");
+            }
+
+            equation.SetTemperature(boiling, scratch);
+            PhaseFigures liquid = plain.Phase(boiling, IdealGasFunction.ReferencePressure, x, DensityRoot.Liquid, scratch);
+            offsets[i] = (-liquid.Enthalpy, -liquid.Entropy);
+        }
+
+        return offsets;
+    }
+}
