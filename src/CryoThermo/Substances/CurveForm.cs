@@ -14,4 +14,7 @@ public enum CurveForm
 
     /// <summary>y/y_red = 1 + sum n ((T/T_red)^k - 1) + sum n (T/T_red - 1)^k, the second sum over the shifted terms: melting pressures.</summary>
     Melting,
+
+    /// <summary>ln(y/y_red) = sum n (T_red/T)^k: sublimation pressures.</summary>
+    InverseTemperature,
 }

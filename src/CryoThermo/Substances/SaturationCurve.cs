@@ -49,6 +49,16 @@ public sealed record SaturationCurve(
             return ReducingValue * (1 + sum);
         }
 
+        if (Form == CurveForm.InverseTemperature)
+        {
+            foreach (CurveTerm term in Terms)
+            {
+                sum += term.Coefficient * Math.Pow(1 / ratio, term.Exponent);
+            }
+
+            return ReducingValue * Math.Exp(sum);
+        }
+
         double theta = Math.Max(0, 1 - ratio);
         foreach (CurveTerm term in Terms)
         {

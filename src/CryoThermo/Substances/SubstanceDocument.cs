@@ -140,4 +140,6 @@ internal sealed class SubstanceDocument
     public StryjekVeraEntry? StryjekVera { get; set; }
 
     public QuantumCubicEntry? QuantumCubic { get; set; }
+
+    public IReadOnlyList<EquationEntry?>? Equations { get; set; }
 }

@@ -118,6 +118,7 @@ internal static class SubstanceReader
                 : root.Within("stryjekVera").InRange(document.StryjekVera.Kappa1, "kappa1", -1, 1, "(dimensionless)"),
             StryjekVeraProvenance = Provenance(document.StryjekVera, "stryjekVera"),
             QuantumCubic = ReadQuantumCubic(root.Within("quantumCubic"), document.QuantumCubic, sources),
+            Equations = EquationReader.Read(root, document.Equations, sources),
         };
         sources.RequireAllUsed();
         return substance;
