@@ -192,12 +192,12 @@ public sealed record SetComparison(IReadOnlyList<Deviations> Figures, int Points
             }
 
             double pressure = set.ValueOf(point, MeasuredQuantity.Pressure)!.Value;
-            if (pressure > FluidKernel.MaxPressure)
+            WorkingFluid fluid = FluidOf(z);
+            if (pressure > fluid.Kernel.HighestPressure)
             {
                 return false;
             }
 
-            WorkingFluid fluid = FluidOf(z);
             double mass = fluid.Composition.MolarMass.KilogramsPerMole;
             State state = fluid.At(Temperature.FromKelvins(temperature), Pressure.FromPascals(pressure));
             double[] scratch = new double[fluid.Kernel.Equation.ScratchLength];
