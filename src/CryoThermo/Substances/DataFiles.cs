@@ -17,6 +17,9 @@ internal static class DataFiles
                 && name is not (Identities or Pairs))
             .Order(StringComparer.Ordinal);
 
+    /// <summary>The name of the embedded file of a substance, made from its chemical name; the file need not exist.</summary>
+    public static string FileOf(SubstanceIdentity identity) => identity.Name.Replace(' ', '-').Replace(',', '-') + ".json";
+
     /// <summary>The text of an embedded file.</summary>
     public static string ReadText(string name)
     {

@@ -9,38 +9,40 @@ namespace CryoThermo.Substances;
 /// </summary>
 public sealed class SubstanceCatalog
 {
-    private static readonly Lazy<SubstanceCatalog> Shipped = new(ReadShipped);
+    private static readonly Lazy<SubstanceCatalog> Shipped = new(OpenShipped);
 
-    private readonly ImmutableSortedDictionary<string, Substance> substancesByKey;
-    private readonly CubicPairTable pairTable;
+    private readonly ImmutableSortedDictionary<string, Lazy<Substance>> substancesByKey;
+    private readonly Lazy<CubicPairTable> pairTable;
     private readonly Lazy<CubicPairEstimator> estimator;
 
-    private SubstanceCatalog(ImmutableSortedDictionary<string, Substance> byKey, SubstanceIdentityTable identities, CubicPairTable pairs)
+    private SubstanceCatalog(
+        ImmutableSortedDictionary<string, Lazy<Substance>> byKey, SubstanceIdentityTable identities, Lazy<CubicPairTable> pairs)
     {
         substancesByKey = byKey;
         Identities = identities;
         pairTable = pairs;
-        this.estimator = new Lazy<CubicPairEstimator>(() => new CubicPairEstimator(pairTable.Known, substancesByKey.GetValueOrDefault));
+        this.estimator = new Lazy<CubicPairEstimator>(
+            () => new CubicPairEstimator(pairTable.Value.Known, key => substancesByKey.GetValueOrDefault(key)?.Value));
     }
 
-    /// <summary>The catalogue shipped with the library; read once, when first used.</summary>
-    /// <exception cref="SubstanceDataException">A shipped file breaks a rule of its format.</exception>
+    /// <summary>The catalogue shipped with the library. Each of its files is read when what it describes is first asked for.</summary>
     public static SubstanceCatalog Default => Shipped.Value;
 
     /// <summary>The identities this catalogue knows; more than it holds data for.</summary>
     public SubstanceIdentityTable Identities { get; }
 
-    /// <summary>All substances, in the order of their keys.</summary>
-    public IReadOnlyCollection<Substance> All => [.. substancesByKey.Values];
+    /// <summary>All substances, in the order of their keys. Reads the files of those not asked for before.</summary>
+    /// <exception cref="SubstanceDataException">A shipped file breaks a rule of its format.</exception>
+    public IReadOnlyCollection<Substance> All => [.. substancesByKey.Values.Select(substance => substance.Value)];
 
     /// <summary>The estimator of unknown pairs and its error bands.</summary>
     internal CubicPairEstimator Estimator => estimator.Value;
 
     /// <summary>Known pairs of the plain cubic equations, one value for each pair and model.</summary>
-    internal IEnumerable<CubicPair> KnownPairs => pairTable.Known;
+    internal IEnumerable<CubicPair> KnownPairs => pairTable.Value.Known;
 
     /// <summary>Pairs of the cubic equation for quantum gases.</summary>
-    internal IEnumerable<QuantumCubicPair> QuantumPairs => pairTable.QuantumPairs;
+    internal IEnumerable<QuantumCubicPair> QuantumPairs => pairTable.Value.QuantumPairs;
 
     /// <summary>Finds a substance by name, formula (where unique), ISO 817 designation or CAS registry number.</summary>
     /// <param name="name">Any spelling; upper and lower case, blanks and dashes make no difference.</param>
@@ -48,8 +50,8 @@ public sealed class SubstanceCatalog
     public Substance Find(string name)
     {
         SubstanceIdentity identity = Identities.Find(name);
-        return substancesByKey.TryGetValue(identity.Key, out Substance? substance)
-            ? substance
+        return substancesByKey.TryGetValue(identity.Key, out Lazy<Substance>? substance)
+            ? substance.Value
             : throw new ArgumentException(
                 $"'{name}' is {identity.Name} ({identity.Key}), for which the catalogue holds no data; add a substance file.", nameof(name));
     }
@@ -59,13 +61,14 @@ public sealed class SubstanceCatalog
     /// <param name="substance">The substance found.</param>
     public bool TryFind(string? name, [NotNullWhen(true)] out Substance? substance)
     {
-        substance = null;
-        return Identities.TryFind(name, out SubstanceIdentity? identity) && substancesByKey.TryGetValue(identity.Key, out substance);
+        substance = Identities.TryFind(name, out SubstanceIdentity? identity) ? substancesByKey.GetValueOrDefault(identity.Key)?.Value : null;
+        return substance is not null;
     }
 
     /// <summary>Tells whether the catalogue holds data for a substance.</summary>
     /// <param name="name">Any spelling.</param>
-    public bool Contains(string? name) => TryFind(name, out _);
+    public bool Contains(string? name) =>
+        Identities.TryFind(name, out SubstanceIdentity? identity) && substancesByKey.ContainsKey(identity.Key);
 
     /// <summary>A new catalogue that also holds <paramref name="substance"/>; it replaces one with the same key.</summary>
     /// <param name="substance">The substance.</param>
@@ -74,7 +77,7 @@ public sealed class SubstanceCatalog
     {
         ArgumentNullException.ThrowIfNull(substance);
         return new SubstanceCatalog(
-            substancesByKey.SetItem(substance.Identity.Key, substance), Identities.With(substance.Identity, substance.FileName), pairTable);
+            substancesByKey.SetItem(substance.Identity.Key, new Lazy<Substance>(substance)), Identities.With(substance.Identity, substance.FileName), pairTable);
     }
 
     /// <summary>A new catalogue that also holds the substance of a substance file (docs/formats/substance-file.md).</summary>
@@ -116,27 +119,42 @@ public sealed class SubstanceCatalog
             throw new ArgumentException($"A pair needs two substances; both are {first.Name}.", nameof(second));
         }
 
-        return pairTable.Find(first.Identity, second.Identity, model) ?? Estimator.Estimate(first, second, model);
+        return pairTable.Value.Find(first.Identity, second.Identity, model) ?? Estimator.Estimate(first, second, model);
     }
 
-    internal SubstanceCatalog WithPairs(string text, string fileName) =>
-        new(substancesByKey, Identities, pairTable.With(CubicPairReader.Read(text, fileName, Identities)));
+    internal SubstanceCatalog WithPairs(string text, string fileName)
+    {
+        CubicPairTable pairs = pairTable.Value.With(CubicPairReader.Read(text, fileName, Identities));
+        return new SubstanceCatalog(substancesByKey, Identities, new Lazy<CubicPairTable>(pairs));
+    }
 
-    private static SubstanceCatalog ReadShipped()
+    private static SubstanceCatalog OpenShipped()
     {
         SubstanceIdentityTable identities = SubstanceIdentityTable.Default;
-        ImmutableSortedDictionary<string, Substance>.Builder byKey =
-            ImmutableSortedDictionary.CreateBuilder<string, Substance>(StringComparer.Ordinal);
-        foreach (string file in DataFiles.Substances)
+        HashSet<string> files = new(DataFiles.Substances, StringComparer.Ordinal);
+        ImmutableSortedDictionary<string, Lazy<Substance>>.Builder byKey =
+            ImmutableSortedDictionary.CreateBuilder<string, Lazy<Substance>>(StringComparer.Ordinal);
+        foreach (SubstanceIdentity identity in identities.All)
         {
-            Substance substance = SubstanceReader.Read(DataFiles.ReadText(file), file, identities);
-            if (!byKey.TryAdd(substance.Identity.Key, substance))
+            string file = DataFiles.FileOf(identity);
+            if (files.Contains(file))
             {
-                throw new SubstanceDataException(file, "cas", $"{substance.Identity.Key} is already described by {byKey[substance.Identity.Key].FileName}");
+                byKey.Add(identity.Key, new Lazy<Substance>(() => ReadShipped(file, identity, identities)));
             }
         }
 
-        CubicPairTable pairs = CubicPairTable.Empty.With(CubicPairReader.Read(DataFiles.ReadText(DataFiles.Pairs), DataFiles.Pairs, identities));
-        return new SubstanceCatalog(byKey.ToImmutable(), identities, pairs);
+        return new SubstanceCatalog(
+            byKey.ToImmutable(),
+            identities,
+            new Lazy<CubicPairTable>(
+                () => CubicPairTable.Empty.With(CubicPairReader.Read(DataFiles.ReadText(DataFiles.Pairs), DataFiles.Pairs, identities))));
+    }
+
+    private static Substance ReadShipped(string file, SubstanceIdentity identity, SubstanceIdentityTable identities)
+    {
+        Substance substance = SubstanceReader.Read(DataFiles.ReadText(file), file, identities);
+        return substance.Identity.Equals(identity)
+            ? substance
+            : throw new SubstanceDataException(file, "cas", $"{substance.Identity.Key} does not fit the file's name, which belongs to {identity.Key}");
     }
 }

@@ -69,7 +69,7 @@ public sealed class CubicPairTests
                     if (pair.Tier == PairTier.Estimated)
                     {
                         Assert.True(pair.HalfWidth95 > 0 && pair.StandardError > 0);
-                        bool hydrocarbons = first.Identity.Molecule!.IsHydrocarbon && second.Identity.Molecule!.IsHydrocarbon;
+                        bool hydrocarbons = first.Identity.Molecule?.IsHydrocarbon == true && second.Identity.Molecule?.IsHydrocarbon == true;
                         Assert.True(hydrocarbons ? pair.InteractionParameter > 0 || first.CriticalMolarDensity == second.CriticalMolarDensity : pair.InteractionParameter == 0);
                     }
                 }

@@ -7,9 +7,9 @@ public sealed class SubstanceCatalogTests
     private static readonly SubstanceCatalog Catalog = SubstanceCatalog.Default;
 
     [Fact]
-    public void DefaultHoldsThe38SubstancesEachUnderItsOwnFileName()
+    public void DefaultHoldsThe41SubstancesEachUnderItsOwnFileName()
     {
-        Assert.Equal(38, Catalog.All.Count);
+        Assert.Equal(41, Catalog.All.Count);
         foreach (Substance substance in Catalog.All)
         {
             Assert.Equal(substance.Name.Replace(' ', '-').Replace(',', '-') + ".json", substance.FileName);
@@ -95,9 +95,9 @@ public sealed class SubstanceCatalogTests
     {
         Substance own = Substance.FromJson(Example.Json(), Example.File);
         SubstanceCatalog extended = Catalog.With(own);
-        Assert.Equal(39, extended.All.Count);
+        Assert.Equal(42, extended.All.Count);
         Assert.Same(own, extended.Find("bench fluid"));
-        Assert.Equal(38, Catalog.All.Count);
+        Assert.Equal(41, Catalog.All.Count);
         Assert.False(Catalog.Contains("bench fluid"));
     }
 
@@ -106,7 +106,7 @@ public sealed class SubstanceCatalogTests
     {
         string text = Example.Json(("\"own/bench-fluid\"", "\"74-98-6\""), ("\"bench fluid\"", "\"propan\""));
         SubstanceCatalog extended = Catalog.With(Substance.FromJson(text, "propan.json"));
-        Assert.Equal(38, extended.All.Count);
+        Assert.Equal(41, extended.All.Count);
         Assert.Equal(370, extended.Find("propane").CriticalTemperature);
         Assert.Equal(370, extended.Find("propan").CriticalTemperature);
         Assert.Equal("propane", extended.Find("propan").Name);
