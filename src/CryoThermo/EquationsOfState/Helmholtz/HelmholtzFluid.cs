@@ -20,7 +20,7 @@ internal sealed class HelmholtzFluid : MixtureKernel
     private const double DensityMargin = 1.3;
 
     // Below the stated range, which ends at the triple point, equations are followed for subcooled liquids down to this share of it.
-    private const double TemperatureMargin = 0.85;
+    private const double TemperatureMargin = 0.7;
 
     // Temperature and pressure to which every equation may be followed with a note, K and Pa.
     private const double TemperatureAtLeast = 1000;
@@ -88,7 +88,7 @@ internal sealed class HelmholtzFluid : MixtureKernel
     /// <summary>The isotherm of each form, tau and share of each, then the spinodal densities, the saturated ones and ln of the vapour pressure.</summary>
     public override int ScratchLength => isothermLength + (2 * residuals.Length) + 5;
 
-    /// <summary>Where the table of the coexistence curve ends: 0.85 of the lowest temperature of the stated range, or where a branch of the equation ends before.</summary>
+    /// <summary>Where the table of the coexistence curve ends: 0.7 of the lowest temperature of the stated range, or where a branch of the equation ends before.</summary>
     public override double LowestTemperature => Coexistence.LowestTemperature;
 
     /// <inheritdoc/>
