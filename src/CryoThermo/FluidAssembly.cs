@@ -48,6 +48,34 @@ internal sealed record FluidAssembly(FluidKernel Kernel, IReadOnlyList<IdealGasM
         ? OfEquation(composition.Components[0], equation, Pedigree, reference)
         : OfCubic(catalog, composition, Pedigree.Model, Pedigree.Reason, reference);
 
+    /// <summary>Hydrogen with a share of para molecules of its own. Enthalpy and entropy of all shares count from normal hydrogen.</summary>
+    public static FluidAssembly BuildHydrogen(SubstanceCatalog catalog, HydrogenForm form)
+    {
+        Substance substance = catalog.Find("hydrogen");
+        HelmholtzEquation normal = ReferenceOf(substance);
+        HelmholtzEquation para = ReferenceOf(catalog.Find("parahydrogen"));
+        HelmholtzEquation ortho = ReferenceOf(catalog.Find("orthohydrogen"));
+        double enthalpyZero = normal.IdealGas.PublishedEnthalpy + normal.SpinEnthalpyOffset;
+        double entropyZero = normal.IdealGas.PublishedEntropy + normal.SpinEntropyOffset;
+        SpinIdealGas gas = new(OnOneScale(para), OnOneScale(ortho), para.GasConstant, 1 - form.ParaFraction);
+        HelmholtzFluid kernel = HelmholtzFluid.Join(para, ortho, new SpinShare(gas), substance.AcentricFactor);
+        FluidPedigree pedigree = new(
+            FluidModel.ReferenceEquation,
+            $"{form} hydrogen: the equations of parahydrogen and orthohydrogen joined at equal temperature and density",
+            [],
+            para);
+        return new(new(kernel, [gas], [para.MolarMass], new (double, double)[1]), [gas], pedigree);
+
+        SpinIdealGas.OffsetGas OnOneScale(HelmholtzEquation equation) => new(
+            new(substance.Name, equation.IdealGas.HeatCapacity, equation.GasConstant),
+            equation.IdealGas.PublishedEnthalpy + equation.SpinEnthalpyOffset - enthalpyZero,
+            equation.IdealGas.PublishedEntropy + equation.SpinEntropyOffset - entropyZero);
+
+        static HelmholtzEquation ReferenceOf(Substance form) => form.Equations is [HelmholtzEquation equation, ..]
+            ? equation
+            : throw new ArgumentException($"The catalogue holds no Helmholtz equation of {form.Name}.", nameof(catalog));
+    }
+
     private static HelmholtzEquation? EquationOf(Composition composition, FluidModel model, bool isRecommended)
     {
         if (isRecommended)

@@ -22,14 +22,16 @@ public sealed class WorkingFluid
     private readonly SubstanceCatalog catalog;
     private readonly FluidAssembly assembly;
     private readonly ReferenceState reference;
+    private readonly HydrogenForm? hydrogenForm;
 
-    private WorkingFluid(SubstanceCatalog catalog, Composition composition, FluidAssembly assembly, ReferenceState reference, RangePolicy rangePolicy)
+    private WorkingFluid(SubstanceCatalog catalog, Composition composition, FluidAssembly assembly, ReferenceState reference, RangePolicy rangePolicy, HydrogenForm? hydrogenForm = null)
     {
         this.catalog = catalog;
         this.assembly = assembly;
         this.reference = reference;
         Composition = composition;
         RangePolicy = rangePolicy;
+        this.hydrogenForm = hydrogenForm;
     }
 
     /// <summary>Components and mole fractions.</summary>
@@ -76,12 +78,37 @@ public sealed class WorkingFluid
     /// <param name="composition">Components and mole fractions.</param>
     public static WorkingFluid Mixture(Composition composition) => SubstanceCatalog.Default.Mixture(composition);
 
+    /// <summary>
+    /// Hydrogen with a choice of its spin forms. Enthalpy and entropy of all choices count from the ideal gas of normal hydrogen at 298.15 K
+    /// and 101325 Pa, so that their differences are those of nature; of parahydrogen as a substance of its own they do not.
+    /// </summary>
+    /// <param name="form">Normal, para, equilibrium or a frozen share.</param>
+    public static WorkingFluid Hydrogen(HydrogenForm form)
+    {
+        ArgumentNullException.ThrowIfNull(form);
+        SubstanceCatalog shipped = SubstanceCatalog.Default;
+        if (form == HydrogenForm.Normal)
+        {
+            return shipped.Pure("hydrogen");
+        }
+
+        return new(
+            shipped,
+            Composition.FromMoleFractions(shipped, ("hydrogen", 1)),
+            FluidAssembly.BuildHydrogen(shipped, form),
+            ReferenceState.IdealGasAt25DegreesCelsius,
+            RangePolicy.Note,
+            form);
+    }
+
     /// <summary>The same fluid under another model.</summary>
     /// <param name="model">The model.</param>
     /// <exception cref="ArgumentException">The model does not describe this fluid.</exception>
+    /// <exception cref="InvalidOperationException">The fluid is hydrogen with a choice of its spin forms.</exception>
     public WorkingFluid WithModel(FluidModel model)
     {
         ArgumentNullException.ThrowIfNull(model);
+        RequireNoHydrogenForm("model");
         return new(catalog, Composition, FluidAssembly.Build(catalog, Composition, model, reference), reference, RangePolicy);
     }
 
@@ -89,15 +116,24 @@ public sealed class WorkingFluid
     /// <param name="rangePolicy">Note or exception.</param>
     /// <exception cref="ArgumentOutOfRangeException">The value is none of the enumeration.</exception>
     public WorkingFluid WithRangePolicy(RangePolicy rangePolicy) => Enum.IsDefined(rangePolicy)
-        ? new(catalog, Composition, assembly, reference, rangePolicy)
+        ? new(catalog, Composition, assembly, reference, rangePolicy, hydrogenForm)
         : throw new ArgumentOutOfRangeException(nameof(rangePolicy), rangePolicy, $"rangePolicy is {rangePolicy}; it must be one of {string.Join(", ", Enum.GetNames<RangePolicy>())}.");
 
     /// <summary>The same fluid with enthalpy and entropy counted from another reference state.</summary>
     /// <param name="referenceState">Where they are zero.</param>
     /// <exception cref="ArgumentOutOfRangeException">The value is none of the enumeration.</exception>
-    public WorkingFluid WithReferenceState(ReferenceState referenceState) => Enum.IsDefined(referenceState)
-        ? new(catalog, Composition, assembly.WithReference(catalog, Composition, referenceState), referenceState, RangePolicy)
-        : throw new ArgumentOutOfRangeException(nameof(referenceState), referenceState, $"referenceState is {referenceState}; it must be one of {string.Join(", ", Enum.GetNames<ReferenceState>())}.");
+    /// <exception cref="InvalidOperationException">Hydrogen with a choice of its spin forms keeps its common reference state.</exception>
+    public WorkingFluid WithReferenceState(ReferenceState referenceState)
+    {
+        if (!Enum.IsDefined(referenceState))
+        {
+            throw new ArgumentOutOfRangeException(
+                nameof(referenceState), referenceState, $"referenceState is {referenceState}; it must be one of {string.Join(", ", Enum.GetNames<ReferenceState>())}.");
+        }
+
+        RequireNoHydrogenForm("reference state");
+        return new(catalog, Composition, assembly.WithReference(catalog, Composition, referenceState), referenceState, RangePolicy);
+    }
 
     /// <summary>The equilibrium state at temperature and pressure.</summary>
     /// <param name="temperature">10 to 1000 K, less where the attraction of a component vanishes before.</param>
@@ -335,7 +371,7 @@ public sealed class WorkingFluid
     }
 
     /// <inheritdoc/>
-    public override string ToString() => $"{Composition} ({Model.Name})";
+    public override string ToString() => $"{Composition} ({(hydrogenForm is null ? Model.Name : $"{hydrogenForm}, {Model.Name}")})";
 
     internal static WorkingFluid Create(SubstanceCatalog catalog, Composition composition, FluidModel model) =>
         new(
@@ -371,6 +407,14 @@ public sealed class WorkingFluid
     {
         IReadOnlyList<RangeNote> notes = StateNotes.Of(Composition, assembly, result);
         return notes.Count > 0 && RangePolicy == RangePolicy.Strict ? throw new ModelRangeException(notes) : notes;
+    }
+
+    private void RequireNoHydrogenForm(string what)
+    {
+        if (hydrogenForm is not null)
+        {
+            throw new InvalidOperationException($"Hydrogen in {hydrogenForm} form has its own {what}; begin with WorkingFluid.Pure(\"hydrogen\") for others.");
+        }
     }
 
     private State Solved(EquilibriumResult result, string parameter)
