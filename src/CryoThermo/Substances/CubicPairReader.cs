@@ -10,7 +10,7 @@ internal static class CubicPairReader
 
     public static CubicPairFile Read(string text, string file, SubstanceIdentityTable known)
     {
-        PairDocument document = DataJson.Read(text, file, DataJsonContext.Default.PairDocument);
+        PairDocument document = JsonBlock.ReadFile(text, file, PairDocument.From);
         FieldCheck root = new(file, string.Empty);
         SourceTable sources = new(root, document.Sources);
         ImmutableArray<CubicPair>.Builder pairs = ImmutableArray.CreateBuilder<CubicPair>();

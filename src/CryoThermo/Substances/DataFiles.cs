@@ -10,9 +10,12 @@ internal static class DataFiles
 
     private static readonly Assembly Library = typeof(DataFiles).Assembly;
 
+    /// <summary>Names of all embedded files.</summary>
+    public static string[] Names => Library.GetManifestResourceNames();
+
     /// <summary>Names of the embedded substance files, sorted.</summary>
     public static IEnumerable<string> Substances =>
-        Library.GetManifestResourceNames()
+        Names
             .Where(name => name.EndsWith(".json", StringComparison.Ordinal) && !name.Contains('/') && !name.Contains('\\')
                 && name is not (Identities or Pairs))
             .Order(StringComparer.Ordinal);

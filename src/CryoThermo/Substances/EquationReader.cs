@@ -5,222 +5,243 @@ namespace CryoThermo.Substances;
 /// <summary>Reads the Helmholtz equations of a substance file.</summary>
 internal static class EquationReader
 {
-    public static ImmutableArray<HelmholtzEquation> Read(FieldCheck root, IReadOnlyList<EquationEntry?>? entries, SourceTable sources)
+    public static ImmutableArray<HelmholtzEquation> Read(JsonBlock root, SourceTable sources) =>
+        root.List("equations", block => ReadEquation(block, sources));
+
+    private static HelmholtzEquation ReadEquation(JsonBlock block, SourceTable sources)
     {
-        if (entries is null)
-        {
-            return [];
-        }
-
-        ImmutableArray<HelmholtzEquation>.Builder equations = ImmutableArray.CreateBuilder<HelmholtzEquation>(entries.Count);
-        for (int i = 0; i < entries.Count; i++)
-        {
-            string place = $"equations[{i}]";
-            equations.Add(ReadEquation(root.Within(place), root.Required(entries[i], place), sources));
-        }
-
-        return equations.MoveToImmutable();
-    }
-
-    private static HelmholtzEquation ReadEquation(FieldCheck at, EquationEntry entry, SourceTable sources)
-    {
-        EquationStandard standard = at.Required(entry.Standard, "standard") switch
+        block.RequireOnly(
+            "standard",
+            "source",
+            "gasConstant",
+            "molarMass",
+            "pseudoPure",
+            "reducing",
+            "criticalPoint",
+            "triplePoint",
+            "range",
+            "uncertainty",
+            "remarks",
+            "idealGas",
+            "densityTerms",
+            "bellTerms",
+            "criticalTerms",
+            "saturationCurves",
+            "spinOffsets");
+        EquationStandard standard = block.RequiredText("standard") switch
         {
             "reference" => EquationStandard.Reference,
             "technical" => EquationStandard.Technical,
-            _ => throw at.Broken("standard", $"must be 'reference' or 'technical', found '{entry.Standard}'"),
+            string other => throw block.Check.Broken("standard", $"must be 'reference' or 'technical', found '{other}'"),
         };
-        Provenance provenance = new(sources.Find(at, entry.Source));
-        double gasConstant = at.Positive(entry.GasConstant, "gasConstant", "J/(mol K)");
-        ReducingEntry reducing = at.Required(entry.Reducing, "reducing");
-        double reducingTemperature = at.Within("reducing").Positive(reducing.Temperature, "temperature", "K");
-        double reducingDensity = at.Within("reducing").Positive(reducing.MolarDensity, "molarDensity", "mol/m3");
-        EquationRange range = ReadRange(at.Within("range"), at.Required(entry.Range, "range"));
-        SaturationCurvesEntry curves = entry.SaturationCurves ?? new SaturationCurvesEntry();
-        FieldCheck atCurves = at.Within("saturationCurves");
-        bool isPseudoPure = entry.PseudoPure ?? false;
-        if (isPseudoPure && curves.VaporPressure is not null)
+        Provenance provenance = new(sources.Find(block.Check, block.Text("source")));
+        double gasConstant = block.Positive("gasConstant", "J/(mol K)");
+        JsonBlock reducing = block.RequiredBlock("reducing");
+        reducing.RequireOnly("temperature", "molarDensity");
+        double reducingTemperature = reducing.Positive("temperature", "K");
+        double reducingDensity = reducing.Positive("molarDensity", "mol/m3");
+        EquationRange range = ReadRange(block.RequiredBlock("range"));
+        bool isPseudoPure = block.Flag("pseudoPure") ?? false;
+        JsonBlock? curves = block.OptionalBlock("saturationCurves");
+        curves?.RequireOnly("vaporPressure", "bubblePressure", "dewPressure", "liquidDensity", "vaporDensity", "melting", "sublimation");
+        SaturationCurve? vaporPressure = Curve("vaporPressure");
+        SaturationCurve? bubblePressure = Curve("bubblePressure");
+        SaturationCurve? dewPressure = Curve("dewPressure");
+        if (isPseudoPure && vaporPressure is not null)
         {
-            throw atCurves.Broken("vaporPressure", "does not belong to a pseudo-pure fluid; give bubblePressure and dewPressure");
+            throw curves!.Check.Broken("vaporPressure", "does not belong to a pseudo-pure fluid; give bubblePressure and dewPressure");
         }
 
-        if (!isPseudoPure && (curves.BubblePressure ?? curves.DewPressure) is not null)
+        if (!isPseudoPure && (bubblePressure ?? dewPressure) is not null)
         {
-            throw atCurves.Broken(
-                curves.BubblePressure is null ? "dewPressure" : "bubblePressure", "belongs to a pseudo-pure fluid only; give vaporPressure");
+            throw curves!.Check.Broken(
+                bubblePressure is null ? "dewPressure" : "bubblePressure", "belongs to a pseudo-pure fluid only; give vaporPressure");
         }
 
-        IdealGasEntry idealGas = at.Required(entry.IdealGas, "idealGas");
-        FieldCheck atIdealGas = at.Within("idealGas");
+        JsonBlock? triple = block.OptionalBlock("triplePoint");
+        triple?.RequireOnly("temperature", "pressure");
+        JsonBlock? spin = block.OptionalBlock("spinOffsets");
+        if (spin is not null)
+        {
+            spin.RequireOnly("enthalpy", "entropy", "source");
+            sources.Find(spin.Check, spin.Text("source"));
+        }
+
+        JsonBlock idealGas = block.RequiredBlock("idealGas");
         Provenance idealGasProvenance = new(
-            idealGas.Source is null ? provenance.Source : sources.Find(atIdealGas, idealGas.Source), null, idealGas.Note);
-        double? tripleTemperature = null;
-        double? triplePressure = null;
-        if (entry.TriplePoint is { } triple)
-        {
-            tripleTemperature = at.Within("triplePoint").Positive(triple.Temperature, "temperature", "K");
-            triplePressure = triple.Pressure is null ? null : at.Within("triplePoint").Positive(triple.Pressure, "pressure", "Pa");
-        }
-
-        double spinEnthalpy = 0;
-        double spinEntropy = 0;
-        if (entry.SpinOffsets is { } offsets)
-        {
-            FieldCheck atOffsets = at.Within("spinOffsets");
-            sources.Find(atOffsets, offsets.Source);
-            spinEnthalpy = atOffsets.Number(offsets.Enthalpy, "enthalpy");
-            spinEntropy = atOffsets.Number(offsets.Entropy, "entropy");
-        }
-
+            idealGas.Text("source") is null ? provenance.Source : sources.Find(idealGas.Check, idealGas.Text("source")),
+            null,
+            idealGas.OptionalText("note"));
         return new HelmholtzEquation
         {
             Standard = standard,
             Provenance = provenance,
             GasConstant = gasConstant,
-            MolarMass = at.Positive(entry.MolarMass, "molarMass", "kg/mol"),
+            MolarMass = block.Positive("molarMass", "kg/mol"),
             ReducingTemperature = reducingTemperature,
             ReducingMolarDensity = reducingDensity,
-            CriticalPoint = ReadPoint(at.Within("criticalPoint"), at.Required(entry.CriticalPoint, "criticalPoint")),
-            TripleTemperature = tripleTemperature,
-            TriplePressure = triplePressure,
+            CriticalPoint = ReadPoint(block.RequiredBlock("criticalPoint")),
+            TripleTemperature = triple?.Positive("temperature", "K"),
+            TriplePressure = triple?.Number("pressure") is null ? null : triple.Positive("pressure", "Pa"),
             Range = range,
-            Uncertainty = ReadUncertainty(at.Within("uncertainty"), at.Required(entry.Uncertainty, "uncertainty")),
-            IdealGas = IdealGasFormReader.Read(
-                atIdealGas, idealGas, gasConstant, reducingTemperature, reducingDensity, range, idealGasProvenance),
-            DensityTerms = ReadList(at, entry.DensityTerms, "densityTerms", ReadDensityTerm),
-            BellTerms = ReadList(at, entry.BellTerms, "bellTerms", ReadBellTerm),
-            CriticalTerms = ReadList(at, entry.CriticalTerms, "criticalTerms", ReadCriticalTerm),
+            Uncertainty = ReadUncertainty(block.RequiredBlock("uncertainty")),
+            IdealGas = IdealGasFormReader.Read(idealGas, gasConstant, reducingTemperature, reducingDensity, range, idealGasProvenance),
+            DensityTerms = block.List("densityTerms", ReadDensityTerm),
+            BellTerms = block.List("bellTerms", ReadBellTerm),
+            CriticalTerms = block.List("criticalTerms", ReadCriticalTerm),
             IsPseudoPure = isPseudoPure,
-            VaporPressure = isPseudoPure
-                ? ReadCurve(atCurves, curves.BubblePressure, "bubblePressure", sources)
-                : ReadCurve(atCurves, curves.VaporPressure, "vaporPressure", sources),
-            DewPressure = ReadCurve(atCurves, curves.DewPressure, "dewPressure", sources),
-            SaturatedLiquidDensity = ReadCurve(atCurves, curves.LiquidDensity, "liquidDensity", sources),
-            SaturatedVaporDensity = ReadCurve(atCurves, curves.VaporDensity, "vaporDensity", sources),
-            MeltingPressure = ReadCurve(atCurves, curves.Melting, "melting", sources),
-            SublimationPressure = ReadCurve(atCurves, curves.Sublimation, "sublimation", sources),
-            SpinEnthalpyOffset = spinEnthalpy,
-            SpinEntropyOffset = spinEntropy,
-            Remarks = [.. (entry.Remarks ?? []).Select((remark, i) => at.Text(remark, $"remarks[{i}]"))],
+            VaporPressure = isPseudoPure ? bubblePressure : vaporPressure,
+            DewPressure = dewPressure,
+            SaturatedLiquidDensity = Curve("liquidDensity"),
+            SaturatedVaporDensity = Curve("vaporDensity"),
+            MeltingPressure = Curve("melting"),
+            SublimationPressure = Curve("sublimation"),
+            SpinEnthalpyOffset = spin?.RequiredNumber("enthalpy") ?? 0,
+            SpinEntropyOffset = spin?.RequiredNumber("entropy") ?? 0,
+            Remarks = [.. (block.Texts("remarks") ?? []).Select((remark, i) => block.Check.Text(remark, $"remarks[{i}]"))],
         };
+
+        SaturationCurve? Curve(string field) => curves?.Block(field, curve => ReadCurve(curve, sources));
     }
 
-    private static EquationRange ReadRange(FieldCheck at, EquationRangeEntry entry) => new(
-        at.Positive(entry.LowestTemperature, "lowestTemperature", "K"),
-        at.Positive(entry.HighestTemperature, "highestTemperature", "K"),
-        at.Positive(entry.HighestPressure, "highestPressure", "Pa"),
-        at.Positive(entry.HighestMolarDensity, "highestMolarDensity", "mol/m3"),
-        OptionalText(at, entry.Note, "note"));
-
-    private static FluidPoint ReadPoint(FieldCheck at, FluidPointEntry entry) => new(
-        at.Positive(entry.Temperature, "temperature", "K"),
-        at.Positive(entry.Pressure, "pressure", "Pa"),
-        at.Positive(entry.MolarDensity, "molarDensity", "mol/m3"));
-
-    private static PropertyUncertainty ReadUncertainty(FieldCheck at, PropertyUncertaintyEntry entry) => new(
-        OptionalText(at, entry.Density, "density"),
-        OptionalText(at, entry.VaporPressure, "vaporPressure"),
-        OptionalText(at, entry.SaturatedDensity, "saturatedDensity"),
-        OptionalText(at, entry.HeatCapacity, "heatCapacity"),
-        OptionalText(at, entry.SpeedOfSound, "speedOfSound"),
-        OptionalText(at, entry.Remark, "remark"));
-
-    private static DensityTerm ReadDensityTerm(FieldCheck at, DensityTermEntry entry)
+    private static EquationRange ReadRange(JsonBlock block)
     {
-        double decay = at.InRange(entry.DecayExponent, "decayExponent", 0, 7, string.Empty);
+        block.RequireOnly("lowestTemperature", "highestTemperature", "highestPressure", "highestMolarDensity", "note");
+        return new EquationRange(
+            block.Positive("lowestTemperature", "K"),
+            block.Positive("highestTemperature", "K"),
+            block.Positive("highestPressure", "Pa"),
+            block.Positive("highestMolarDensity", "mol/m3"),
+            block.OptionalText("note"));
+    }
+
+    private static FluidPoint ReadPoint(JsonBlock block)
+    {
+        block.RequireOnly("temperature", "pressure", "molarDensity");
+        return new FluidPoint(block.Positive("temperature", "K"), block.Positive("pressure", "Pa"), block.Positive("molarDensity", "mol/m3"));
+    }
+
+    private static PropertyUncertainty ReadUncertainty(JsonBlock block)
+    {
+        block.RequireOnly("density", "vaporPressure", "saturatedDensity", "heatCapacity", "speedOfSound", "remark");
+        return new PropertyUncertainty(
+            block.OptionalText("density"),
+            block.OptionalText("vaporPressure"),
+            block.OptionalText("saturatedDensity"),
+            block.OptionalText("heatCapacity"),
+            block.OptionalText("speedOfSound"),
+            block.OptionalText("remark"));
+    }
+
+    private static DensityTerm ReadDensityTerm(JsonBlock block)
+    {
+        block.RequireOnly("coefficient", "temperatureExponent", "densityExponent", "decayExponent");
+        double decay = block.InRange("decayExponent", 0, 7, string.Empty);
         if (decay != Math.Floor(decay))
         {
-            throw at.Broken("decayExponent", $"must be a whole number from 0 to 7, found {decay:G6}");
+            throw block.Check.Broken("decayExponent", $"must be a whole number from 0 to 7, found {decay:G6}");
         }
 
         return new DensityTerm(
-            at.Number(entry.Coefficient, "coefficient"),
-            at.Number(entry.TemperatureExponent, "temperatureExponent"),
-            at.Number(entry.DensityExponent, "densityExponent"),
+            block.RequiredNumber("coefficient"),
+            block.RequiredNumber("temperatureExponent"),
+            block.RequiredNumber("densityExponent"),
             (int)decay);
     }
 
-    private static BellTerm ReadBellTerm(FieldCheck at, BellTermEntry entry) => new(
-        at.Number(entry.Coefficient, "coefficient"),
-        at.Number(entry.TemperatureExponent, "temperatureExponent"),
-        at.Number(entry.DensityExponent, "densityExponent"),
-        at.Number(entry.DensitySharpness, "densitySharpness"),
-        at.Number(entry.DensityCenter, "densityCenter"),
-        at.Number(entry.TemperatureSharpness, "temperatureSharpness"),
-        at.Number(entry.TemperatureCenter, "temperatureCenter"));
-
-    private static CriticalTerm ReadCriticalTerm(FieldCheck at, CriticalTermEntry entry) => new(
-        at.Number(entry.Coefficient, "coefficient"),
-        at.Number(entry.DistanceExponent, "distanceExponent"),
-        at.Number(entry.Exponent, "exponent"),
-        at.Number(entry.CurveExponent, "curveExponent"),
-        at.Number(entry.CurveWeight, "curveWeight"),
-        at.Number(entry.DistanceWeight, "distanceWeight"),
-        at.Number(entry.DensitySharpness, "densitySharpness"),
-        at.Number(entry.TemperatureSharpness, "temperatureSharpness"));
-
-    private static SaturationCurve? ReadCurve(FieldCheck curves, SaturationCurveEntry? entry, string field, SourceTable sources)
+    private static BellTerm ReadBellTerm(JsonBlock block)
     {
-        if (entry is null)
-        {
-            return null;
-        }
+        block.RequireOnly(
+            "coefficient",
+            "temperatureExponent",
+            "densityExponent",
+            "densitySharpness",
+            "densityCenter",
+            "temperatureSharpness",
+            "temperatureCenter");
+        return new BellTerm(
+            block.RequiredNumber("coefficient"),
+            block.RequiredNumber("temperatureExponent"),
+            block.RequiredNumber("densityExponent"),
+            block.RequiredNumber("densitySharpness"),
+            block.RequiredNumber("densityCenter"),
+            block.RequiredNumber("temperatureSharpness"),
+            block.RequiredNumber("temperatureCenter"));
+    }
 
-        FieldCheck at = curves.Within(field);
-        CurveForm form = at.Required(entry.Form, "form") switch
+    private static CriticalTerm ReadCriticalTerm(JsonBlock block)
+    {
+        block.RequireOnly(
+            "coefficient",
+            "distanceExponent",
+            "exponent",
+            "curveExponent",
+            "curveWeight",
+            "distanceWeight",
+            "densitySharpness",
+            "temperatureSharpness");
+        return new CriticalTerm(
+            block.RequiredNumber("coefficient"),
+            block.RequiredNumber("distanceExponent"),
+            block.RequiredNumber("exponent"),
+            block.RequiredNumber("curveExponent"),
+            block.RequiredNumber("curveWeight"),
+            block.RequiredNumber("distanceWeight"),
+            block.RequiredNumber("densitySharpness"),
+            block.RequiredNumber("temperatureSharpness"));
+    }
+
+    private static SaturationCurve ReadCurve(JsonBlock block, SourceTable sources)
+    {
+        block.RequireOnly(
+            "form",
+            "reducingTemperature",
+            "reducingValue",
+            "logarithmicCoefficient",
+            "lowestTemperature",
+            "highestTemperature",
+            "source",
+            "uncertainty",
+            "note",
+            "terms",
+            "shiftedTerms");
+        CurveForm form = block.RequiredText("form") switch
         {
             "logarithmTimesTemperature" => CurveForm.LogarithmTimesTemperature,
             "logarithm" => CurveForm.Logarithm,
             "ratio" => CurveForm.Ratio,
             "melting" => CurveForm.Melting,
             "inverseTemperature" => CurveForm.InverseTemperature,
-            _ => throw at.Broken(
-                "form",
-                $"must be 'logarithmTimesTemperature', 'logarithm', 'ratio', 'melting' or 'inverseTemperature', found '{entry.Form}'"),
+            string other => throw block.Check.Broken(
+                "form", $"must be 'logarithmTimesTemperature', 'logarithm', 'ratio', 'melting' or 'inverseTemperature', found '{other}'"),
         };
-        if (entry.ShiftedTerms is not null && form != CurveForm.Melting)
+        ImmutableArray<CurveTerm> shifted = block.List("shiftedTerms", ReadCurveTerm);
+        if (!shifted.IsEmpty && form != CurveForm.Melting)
         {
-            throw at.Broken("shiftedTerms", "belongs to a curve of form 'melting' only");
+            throw block.Check.Broken("shiftedTerms", "belongs to a curve of form 'melting' only");
         }
 
-        if (entry.LogarithmicCoefficient is not null && form != CurveForm.Ratio)
+        double? logarithmic = block.Number("logarithmicCoefficient");
+        if (logarithmic is not null && form != CurveForm.Ratio)
         {
-            throw at.Broken("logarithmicCoefficient", "belongs to a curve of form 'ratio' only");
+            throw block.Check.Broken("logarithmicCoefficient", "belongs to a curve of form 'ratio' only");
         }
 
         return new SaturationCurve(
             form,
-            at.Positive(entry.ReducingTemperature, "reducingTemperature", "K"),
-            at.Positive(entry.ReducingValue, "reducingValue", string.Empty),
-            ReadList(at, entry.Terms, "terms", ReadCurveTerm),
-            ReadList(at, entry.ShiftedTerms, "shiftedTerms", ReadCurveTerm),
-            entry.LogarithmicCoefficient is null ? 0 : at.Number(entry.LogarithmicCoefficient, "logarithmicCoefficient"),
-            at.Positive(entry.LowestTemperature, "lowestTemperature", "K"),
-            at.Positive(entry.HighestTemperature, "highestTemperature", "K"),
-            sources.Provenance(at, entry));
+            block.Positive("reducingTemperature", "K"),
+            block.Positive("reducingValue", string.Empty),
+            block.List("terms", ReadCurveTerm),
+            shifted,
+            logarithmic ?? 0,
+            block.Positive("lowestTemperature", "K"),
+            block.Positive("highestTemperature", "K"),
+            new Provenance(sources.Find(block.Check, block.Text("source")), block.OptionalText("uncertainty"), block.OptionalText("note")));
     }
 
-    private static CurveTerm ReadCurveTerm(FieldCheck at, CurveTermEntry entry) =>
-        new(at.Number(entry.Coefficient, "coefficient"), at.Number(entry.Exponent, "exponent"));
-
-    private static ImmutableArray<T> ReadList<TEntry, T>(
-        FieldCheck at, IReadOnlyList<TEntry?>? entries, string field, Func<FieldCheck, TEntry, T> read)
-        where TEntry : class
+    private static CurveTerm ReadCurveTerm(JsonBlock block)
     {
-        if (entries is null)
-        {
-            return [];
-        }
-
-        ImmutableArray<T>.Builder list = ImmutableArray.CreateBuilder<T>(entries.Count);
-        for (int i = 0; i < entries.Count; i++)
-        {
-            string place = $"{field}[{i}]";
-            list.Add(read(at.Within(place), at.Required(entries[i], place)));
-        }
-
-        return list.MoveToImmutable();
+        block.RequireOnly("coefficient", "exponent");
+        return new CurveTerm(block.RequiredNumber("coefficient"), block.RequiredNumber("exponent"));
     }
-
-    private static string? OptionalText(FieldCheck at, string? text, string field) => text is null ? null : at.Text(text, field);
 }

@@ -16,38 +16,27 @@ internal static class IdealGasFormReader
     public const double ReferencePressure = 101325;
 
     public static IdealGasForm Read(
-        FieldCheck at,
-        IdealGasEntry entry,
-        double gasConstant,
-        double reducingTemperature,
-        double reducingDensity,
-        EquationRange range,
-        Provenance provenance)
+        JsonBlock block, double gasConstant, double reducingTemperature, double reducingDensity, EquationRange range, Provenance provenance)
     {
-        PublishedIdealGas published = ReadPublished(at, entry, reducingTemperature, reducingDensity);
+        PublishedIdealGas published = ReadPublished(block, reducingTemperature, reducingDensity);
         double density = ReferencePressure / (gasConstant * ReferenceTemperature);
         double slope = published.TauSlope(ReferenceTemperature);
         return new IdealGasForm(
             new IdealGasHeatCapacity(published.HeatCapacity, range.LowestTemperature, range.HighestTemperature, provenance),
             gasConstant * ReferenceTemperature * (1 + slope),
             gasConstant * (slope - published.At(ReferenceTemperature, density)),
-            at.Text(entry.Reference, "reference"));
+            block.RequiredText("reference"));
     }
 
-    public static PublishedIdealGas ReadPublished(FieldCheck at, IdealGasEntry entry, double reducingTemperature, double reducingDensity)
+    public static PublishedIdealGas ReadPublished(JsonBlock block, double reducingTemperature, double reducingDensity)
     {
-        bool isHeatCapacity = at.Required(entry.Form, "form") switch
+        block.RequireOnly("form", "constant", "slope", "reference", "source", "note", "terms");
+        bool isHeatCapacity = block.RequiredText("form") switch
         {
             "heatCapacity" => true,
             "helmholtzEnergy" => false,
-            _ => throw at.Broken("form", $"must be 'heatCapacity' or 'helmholtzEnergy', found '{entry.Form}'"),
+            string other => throw block.Check.Broken("form", $"must be 'heatCapacity' or 'helmholtzEnergy', found '{other}'"),
         };
-        IReadOnlyList<IdealGasTermEntry?> entries = at.Required(entry.Terms, "terms");
-        if (entries.Count == 0)
-        {
-            throw at.Broken("terms", "must hold at least one term");
-        }
-
         Translation translation = new(reducingTemperature);
         if (isHeatCapacity)
         {
@@ -58,17 +47,21 @@ internal static class IdealGasFormReader
             translation.ConstantHeatCapacity = 1;
         }
 
-        for (int i = 0; i < entries.Count; i++)
+        ImmutableArray<JsonBlock> terms = block.List("terms", term => term);
+        if (terms.IsEmpty)
         {
-            string place = $"terms[{i}]";
-            IdealGasTermEntry term = at.Required(entries[i], place);
+            throw block.Check.Broken("terms", "must hold at least one term");
+        }
+
+        foreach (JsonBlock term in terms)
+        {
             if (isHeatCapacity)
             {
-                AddHeatCapacityTerm(at.Within(place), term, translation);
+                AddHeatCapacityTerm(term, translation);
             }
             else
             {
-                AddHelmholtzTerm(at.Within(place), term, translation);
+                AddHelmholtzTerm(term, translation);
             }
         }
 
@@ -80,21 +73,21 @@ internal static class IdealGasFormReader
         return new PublishedIdealGas(
             reducingTemperature,
             reducingDensity,
-            at.Number(entry.Constant, "constant"),
-            at.Number(entry.Slope, "slope"),
+            block.RequiredNumber("constant"),
+            block.RequiredNumber("slope"),
             translation.Terms.ToImmutable(),
             translation.HeatCapacity.ToImmutable());
     }
 
-    private static void AddHeatCapacityTerm(FieldCheck at, IdealGasTermEntry entry, Translation translation)
+    private static void AddHeatCapacityTerm(JsonBlock term, Translation translation)
     {
         double reducing = translation.ReducingTemperature;
-        switch (at.Required(entry.Kind, "kind"))
+        switch (term.RequiredText("kind"))
         {
             case "power":
-                RequireOnly(at, entry, "coefficient", "exponent");
-                double coefficient = at.Number(entry.Coefficient, "coefficient");
-                double exponent = at.InRange(entry.Exponent, "exponent", -10, 10, string.Empty);
+                term.RequireOnly("kind", "coefficient", "exponent");
+                double coefficient = term.RequiredNumber("coefficient");
+                double exponent = term.InRange("exponent", -10, 10, string.Empty);
                 if (exponent == 0)
                 {
                     translation.ConstantHeatCapacity += coefficient;
@@ -109,50 +102,50 @@ internal static class IdealGasFormReader
                         : new PowerOfTau(-coefficient * Math.Pow(reducing, exponent) / (exponent * (exponent + 1)), -exponent));
                 break;
             case "vibration":
-                RequireOnly(at, entry, "weight", "temperature");
-                VibrationTerm vibration = new(at.Number(entry.Weight, "weight"), at.Positive(entry.Temperature, "temperature", "K"));
+                term.RequireOnly("kind", "weight", "temperature");
+                VibrationTerm vibration = new(term.RequiredNumber("weight"), term.Positive("temperature", "K"));
                 translation.HeatCapacity.Add(vibration);
                 translation.Terms.Add(new LogarithmOfExponential(vibration.Weight, 1, -1, -vibration.CharacteristicTemperature / reducing));
                 break;
             case "twoLevel":
-                RequireOnly(at, entry, "weight", "temperature", "degeneracyRatio");
+                term.RequireOnly("kind", "weight", "temperature", "degeneracyRatio");
                 TwoLevelTerm levels = new(
-                    at.Number(entry.Weight, "weight"),
-                    at.Positive(entry.Temperature, "temperature", "K"),
-                    at.Positive(entry.DegeneracyRatio, "degeneracyRatio", string.Empty));
+                    term.RequiredNumber("weight"),
+                    term.Positive("temperature", "K"),
+                    term.Positive("degeneracyRatio", string.Empty));
                 translation.HeatCapacity.Add(levels);
                 translation.Terms.Add(
                     new LogarithmOfExponential(-levels.Weight, 1, levels.DegeneracyRatio, -levels.CharacteristicTemperature / reducing));
                 break;
             case "squaredHyperbolicSine":
-                RequireOnly(at, entry, "weight", "temperature");
-                translation.AddSinh(at.Number(entry.Weight, "weight"), at.Positive(entry.Temperature, "temperature", "K"));
+                term.RequireOnly("kind", "weight", "temperature");
+                translation.AddSinh(term.RequiredNumber("weight"), term.Positive("temperature", "K"));
                 break;
             case "squaredHyperbolicCosine":
-                RequireOnly(at, entry, "weight", "temperature");
-                translation.AddCosh(-at.Number(entry.Weight, "weight"), at.Positive(entry.Temperature, "temperature", "K"));
+                term.RequireOnly("kind", "weight", "temperature");
+                translation.AddCosh(-term.RequiredNumber("weight"), term.Positive("temperature", "K"));
                 break;
             default:
-                throw at.Broken(
+                throw term.Check.Broken(
                     "kind",
-                    $"must be 'power', 'vibration', 'twoLevel', 'squaredHyperbolicSine' or 'squaredHyperbolicCosine', found '{entry.Kind}'");
+                    $"must be 'power', 'vibration', 'twoLevel', 'squaredHyperbolicSine' or 'squaredHyperbolicCosine', found '{term.Text("kind")}'");
         }
     }
 
-    private static void AddHelmholtzTerm(FieldCheck at, IdealGasTermEntry entry, Translation translation)
+    private static void AddHelmholtzTerm(JsonBlock term, Translation translation)
     {
         double reducing = translation.ReducingTemperature;
-        switch (at.Required(entry.Kind, "kind"))
+        switch (term.RequiredText("kind"))
         {
             case "logarithm":
-                RequireOnly(at, entry, "coefficient");
-                double coefficient = at.Number(entry.Coefficient, "coefficient");
+                term.RequireOnly("kind", "coefficient");
+                double coefficient = term.RequiredNumber("coefficient");
                 translation.ConstantHeatCapacity += coefficient;
                 translation.Terms.Add(new LogarithmOfTau(coefficient));
                 break;
             case "power":
-                RequireOnly(at, entry, "coefficient", "exponent");
-                PowerOfTau power = new(at.Number(entry.Coefficient, "coefficient"), at.InRange(entry.Exponent, "exponent", -10, 10, string.Empty));
+                term.RequireOnly("kind", "coefficient", "exponent");
+                PowerOfTau power = new(term.RequiredNumber("coefficient"), term.InRange("exponent", -10, 10, string.Empty));
                 translation.Terms.Add(power);
                 double curvature = -power.Coefficient * power.Exponent * (power.Exponent - 1);
                 if (curvature != 0)
@@ -162,28 +155,28 @@ internal static class IdealGasFormReader
 
                 break;
             case "vibration":
-                RequireOnly(at, entry, "weight", TemperatureField(entry));
-                VibrationTerm vibration = new(at.Number(entry.Weight, "weight"), CharacteristicTemperature(at, entry, reducing));
+                term.RequireOnly("kind", "weight", TemperatureField(term));
+                VibrationTerm vibration = new(term.RequiredNumber("weight"), CharacteristicTemperature(term, reducing));
                 translation.HeatCapacity.Add(vibration);
                 translation.Terms.Add(new LogarithmOfExponential(vibration.Weight, 1, -1, -vibration.CharacteristicTemperature / reducing));
                 break;
             case "logarithmOfExponential":
-                RequireOnly(at, entry, "weight", "constant", "factor", "reducedTemperature");
-                AddLogarithmOfExponential(at, entry, translation);
+                term.RequireOnly("kind", "weight", "constant", "factor", "reducedTemperature");
+                AddLogarithmOfExponential(term, translation);
                 break;
             case "logarithmOfHyperbolicSine":
-                RequireOnly(at, entry, "weight", TemperatureField(entry));
-                translation.AddSinh(at.Number(entry.Weight, "weight"), CharacteristicTemperature(at, entry, reducing));
+                term.RequireOnly("kind", "weight", TemperatureField(term));
+                translation.AddSinh(term.RequiredNumber("weight"), CharacteristicTemperature(term, reducing));
                 break;
             case "logarithmOfHyperbolicCosine":
-                RequireOnly(at, entry, "weight", TemperatureField(entry));
-                translation.AddCosh(at.Number(entry.Weight, "weight"), CharacteristicTemperature(at, entry, reducing));
+                term.RequireOnly("kind", "weight", TemperatureField(term));
+                translation.AddCosh(term.RequiredNumber("weight"), CharacteristicTemperature(term, reducing));
                 break;
             default:
-                throw at.Broken(
+                throw term.Check.Broken(
                     "kind",
                     "must be 'logarithm', 'power', 'vibration', 'logarithmOfExponential', 'logarithmOfHyperbolicSine' or "
-                    + $"'logarithmOfHyperbolicCosine', found '{entry.Kind}'");
+                    + $"'logarithmOfHyperbolicCosine', found '{term.Text("kind")}'");
         }
     }
 
@@ -191,62 +184,40 @@ internal static class IdealGasFormReader
     /// v ln(c + d exp(u tau)): with r = d/c for negative u and c/d for positive u, cp0/R gets a two-level term of weight -v, characteristic
     /// temperature |u| T_red and degeneracy ratio r; r = -1 is a harmonic oscillator of weight v.
     /// </summary>
-    private static void AddLogarithmOfExponential(FieldCheck at, IdealGasTermEntry entry, Translation translation)
+    private static void AddLogarithmOfExponential(JsonBlock term, Translation translation)
     {
-        double weight = at.Number(entry.Weight, "weight");
-        double constant = at.Number(entry.Constant, "constant");
-        double factor = at.Number(entry.Factor, "factor");
-        double rate = at.Number(entry.ReducedTemperature, "reducedTemperature");
+        double weight = term.RequiredNumber("weight");
+        double constant = term.RequiredNumber("constant");
+        double factor = term.RequiredNumber("factor");
+        double rate = term.RequiredNumber("reducedTemperature");
         if (constant == 0 || factor == 0 || rate == 0)
         {
-            throw at.Broken("factor", "must not be zero, nor 'constant' or 'reducedTemperature'");
+            throw term.Check.Broken("factor", "must not be zero, nor 'constant' or 'reducedTemperature'");
         }
 
         double ratio = rate < 0 ? factor / constant : constant / factor;
         double temperature = Math.Abs(rate) * translation.ReducingTemperature;
         if (ratio != -1 && !(ratio > 0))
         {
-            throw at.Broken("factor", $"over 'constant' must be -1 (an oscillator) or positive (two levels), found {factor / constant:G9}");
+            throw term.Check.Broken("factor", $"over 'constant' must be -1 (an oscillator) or positive (two levels), found {factor / constant:G9}");
         }
 
         // For negative u the greater of the two terms inside the logarithm is the constant, for positive u the exponential.
         if (rate < 0 ? constant < 0 : factor < 0)
         {
-            throw at.Broken(rate < 0 ? "constant" : "factor", "must be positive, or the logarithm has no value");
+            throw term.Check.Broken(rate < 0 ? "constant" : "factor", "must be positive, or the logarithm has no value");
         }
 
         translation.HeatCapacity.Add(ratio == -1 ? new VibrationTerm(weight, temperature) : new TwoLevelTerm(-weight, temperature, ratio));
         translation.Terms.Add(new LogarithmOfExponential(weight, constant, factor, rate));
     }
 
-    private static string TemperatureField(IdealGasTermEntry entry) => entry.Temperature is null ? "reducedTemperature" : "temperature";
+    private static string TemperatureField(JsonBlock term) => term.Number("temperature") is null ? "reducedTemperature" : "temperature";
 
-    private static double CharacteristicTemperature(FieldCheck at, IdealGasTermEntry entry, double reducingTemperature) =>
-        entry.Temperature is null
-            ? at.Positive(entry.ReducedTemperature, "reducedTemperature", string.Empty) * reducingTemperature
-            : at.Positive(entry.Temperature, "temperature", "K");
-
-    private static void RequireOnly(FieldCheck at, IdealGasTermEntry entry, params ReadOnlySpan<string> allowed)
-    {
-        ReadOnlySpan<(double? Value, string Field)> members =
-        [
-            (entry.Coefficient, "coefficient"),
-            (entry.Exponent, "exponent"),
-            (entry.Weight, "weight"),
-            (entry.Temperature, "temperature"),
-            (entry.ReducedTemperature, "reducedTemperature"),
-            (entry.DegeneracyRatio, "degeneracyRatio"),
-            (entry.Constant, "constant"),
-            (entry.Factor, "factor"),
-        ];
-        foreach ((double? value, string field) in members)
-        {
-            if (value is not null && !allowed.Contains(field))
-            {
-                throw at.Broken(field, $"does not belong to a term of kind '{entry.Kind}' in this form");
-            }
-        }
-    }
+    private static double CharacteristicTemperature(JsonBlock term, double reducingTemperature) =>
+        term.Number("temperature") is null
+            ? term.Positive("reducedTemperature", string.Empty) * reducingTemperature
+            : term.Positive("temperature", "K");
 
     private sealed class Translation(double reducingTemperature)
     {

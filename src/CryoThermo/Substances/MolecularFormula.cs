@@ -1,5 +1,3 @@
-using System.Collections.Frozen;
-
 namespace CryoThermo.Substances;
 
 /// <summary>What a plain molecular formula such as "C2H2F4" says: atoms of each element, molar mass, kind of molecule.</summary>
@@ -8,65 +6,62 @@ internal sealed class MolecularFormula
     /// <summary>
     /// Molar masses of the elements, g/mol. Conventional atomic weights, IUPAC (Meija et al., Pure Appl. Chem. 88 (2016) 265), from memory.
     /// </summary>
-    private static readonly FrozenDictionary<string, double> AtomicWeights = new Dictionary<string, double>(StringComparer.Ordinal)
+    private static readonly (string Symbol, double MolarMass)[] Elements =
+    [
+        ("H", 1.008),
+        ("D", 2.014),
+        ("He", 4.0026),
+        ("B", 10.81),
+        ("C", 12.011),
+        ("N", 14.007),
+        ("O", 15.999),
+        ("F", 18.998),
+        ("Ne", 20.180),
+        ("Si", 28.085),
+        ("P", 30.974),
+        ("S", 32.06),
+        ("Cl", 35.45),
+        ("Ar", 39.948),
+        ("Br", 79.904),
+        ("Kr", 83.798),
+        ("I", 126.904),
+        ("Xe", 131.293),
+    ];
+
+    /// <summary>Number of atoms of each element of the table.</summary>
+    private readonly int[] atomCounts;
+
+    private MolecularFormula(int[] atoms)
     {
-        ["H"] = 1.008,
-        ["D"] = 2.014,
-        ["He"] = 4.0026,
-        ["B"] = 10.81,
-        ["C"] = 12.011,
-        ["N"] = 14.007,
-        ["O"] = 15.999,
-        ["F"] = 18.998,
-        ["Ne"] = 20.180,
-        ["Si"] = 28.085,
-        ["P"] = 30.974,
-        ["S"] = 32.06,
-        ["Cl"] = 35.45,
-        ["Ar"] = 39.948,
-        ["Br"] = 79.904,
-        ["Kr"] = 83.798,
-        ["I"] = 126.904,
-        ["Xe"] = 131.293,
-    }.ToFrozenDictionary(StringComparer.Ordinal);
-
-    private readonly SortedDictionary<string, int> atomCounts;
-
-    private MolecularFormula(SortedDictionary<string, int> atoms) => atomCounts = atoms;
-
-    /// <summary>Molar mass in kg/mol from the atomic weights.</summary>
-    public double MolarMass
-    {
-        get
+        atomCounts = atoms;
+        for (int i = 0; i < atoms.Length; i++)
         {
-            double sum = 0;
-            foreach ((string element, int count) in atomCounts)
-            {
-                sum += count * AtomicWeights[element];
-            }
-
-            return sum / 1000;
+            MolarMass += atoms[i] * Elements[i].MolarMass / 1000;
+            AtomCount += atoms[i];
         }
     }
 
+    /// <summary>Molar mass in kg/mol from the atomic weights.</summary>
+    public double MolarMass { get; }
+
     /// <summary>Number of atoms in the molecule.</summary>
-    public int AtomCount => atomCounts.Values.Sum();
+    public int AtomCount { get; }
 
     /// <summary>True when the molecule consists of carbon and hydrogen only.</summary>
-    public bool IsHydrocarbon => atomCounts.Count == 2 && atomCounts.ContainsKey("C") && atomCounts.ContainsKey("H");
+    public bool IsHydrocarbon => Count("C") > 0 && Count("H") > 0 && Count("C") + Count("H") == AtomCount;
 
     /// <summary>True for hydrogen, deuterium, helium and neon, whose liquids show quantum effects.</summary>
     public bool IsQuantumGas =>
-        atomCounts.Count == 1 && (atomCounts.ContainsKey("H") || atomCounts.ContainsKey("D") || atomCounts.ContainsKey("He") || atomCounts.ContainsKey("Ne"));
+        Count("H") == AtomCount || Count("D") == AtomCount || Count("He") == AtomCount || Count("Ne") == AtomCount;
 
     /// <summary>True when both formulas count the same atoms.</summary>
-    public bool HasSameAtoms(MolecularFormula other) => atomCounts.SequenceEqual(other.atomCounts);
+    public bool HasSameAtoms(MolecularFormula other) => atomCounts.AsSpan().SequenceEqual(other.atomCounts);
 
     /// <summary>Reads a formula; false when it has characters or elements this table does not know.</summary>
     public static bool TryParse(string? text, [System.Diagnostics.CodeAnalysis.NotNullWhen(true)] out MolecularFormula? formula)
     {
         formula = null;
-        SortedDictionary<string, int> atoms = new(StringComparer.Ordinal);
+        int[] atoms = new int[Elements.Length];
         int i = 0;
         while (text is not null && i < text.Length)
         {
@@ -76,8 +71,8 @@ internal sealed class MolecularFormula
                 i++;
             }
 
-            string element = text[start..i];
-            if (!AtomicWeights.ContainsKey(element))
+            int element = IndexOf(text.AsSpan(start, i - start));
+            if (element < 0)
             {
                 return false;
             }
@@ -95,15 +90,25 @@ internal sealed class MolecularFormula
                 return false;
             }
 
-            atoms[element] = atoms.GetValueOrDefault(element) + count;
+            atoms[element] += count;
         }
 
-        if (atoms.Count == 0)
-        {
-            return false;
-        }
-
-        formula = new MolecularFormula(atoms);
-        return true;
+        formula = string.IsNullOrEmpty(text) ? null : new MolecularFormula(atoms);
+        return formula is not null;
     }
+
+    private static int IndexOf(ReadOnlySpan<char> symbol)
+    {
+        for (int i = 0; i < Elements.Length; i++)
+        {
+            if (symbol.SequenceEqual(Elements[i].Symbol))
+            {
+                return i;
+            }
+        }
+
+        return -1;
+    }
+
+    private int Count(string symbol) => atomCounts[IndexOf(symbol)];
 }

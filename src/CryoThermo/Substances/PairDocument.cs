@@ -2,49 +2,99 @@ namespace CryoThermo.Substances;
 
 internal sealed class InteractionEntry
 {
-    public double? Interaction { get; set; }
+    public double? Interaction { get; init; }
 
-    public string? Confidence { get; set; }
+    public string? Confidence { get; init; }
 
-    public double? StandardError { get; set; }
+    public double? StandardError { get; init; }
 
-    public string? Verified { get; set; }
+    public string? Verified { get; init; }
+
+    public static InteractionEntry From(JsonBlock at)
+    {
+        at.RequireOnly("interaction", "confidence", "standardError", "verified");
+        return new InteractionEntry
+        {
+            Interaction = at.Number("interaction"),
+            Confidence = at.Text("confidence"),
+            StandardError = at.Number("standardError"),
+            Verified = at.Text("verified"),
+        };
+    }
 }
 
 internal sealed class PairEntry
 {
-    public string? First { get; set; }
+    public string? First { get; init; }
 
-    public string? Second { get; set; }
+    public string? Second { get; init; }
 
-    public string? Tier { get; set; }
+    public string? Tier { get; init; }
 
-    public string? Source { get; set; }
+    public string? Source { get; init; }
 
-    public string? FittedTo { get; set; }
+    public string? FittedTo { get; init; }
 
-    public InteractionEntry? PengRobinson { get; set; }
+    public InteractionEntry? PengRobinson { get; init; }
 
-    public InteractionEntry? SoaveRedlichKwong { get; set; }
+    public InteractionEntry? SoaveRedlichKwong { get; init; }
+
+    public static PairEntry From(JsonBlock at)
+    {
+        at.RequireOnly("first", "second", "tier", "source", "fittedTo", "pengRobinson", "soaveRedlichKwong");
+        return new PairEntry
+        {
+            First = at.Text("first"),
+            Second = at.Text("second"),
+            Tier = at.Text("tier"),
+            Source = at.Text("source"),
+            FittedTo = at.Text("fittedTo"),
+            PengRobinson = at.Block("pengRobinson", InteractionEntry.From),
+            SoaveRedlichKwong = at.Block("soaveRedlichKwong", InteractionEntry.From),
+        };
+    }
 }
 
 internal sealed class QuantumCubicPairEntry
 {
-    public string? First { get; set; }
+    public string? First { get; init; }
 
-    public string? Second { get; set; }
+    public string? Second { get; init; }
 
-    public double? Interaction { get; set; }
+    public double? Interaction { get; init; }
 
-    public string? Source { get; set; }
+    public string? Source { get; init; }
+
+    public static QuantumCubicPairEntry From(JsonBlock at)
+    {
+        at.RequireOnly("first", "second", "interaction", "source");
+        return new QuantumCubicPairEntry
+        {
+            First = at.Text("first"),
+            Second = at.Text("second"),
+            Interaction = at.Number("interaction"),
+            Source = at.Text("source"),
+        };
+    }
 }
 
 /// <summary>A pair file as written; the rules are held by <see cref="CubicPairReader"/>.</summary>
 internal sealed class PairDocument
 {
-    public IReadOnlyDictionary<string, SourceEntry?>? Sources { get; set; }
+    public IReadOnlyList<KeyValuePair<string, SourceEntry?>>? Sources { get; init; }
 
-    public IReadOnlyList<PairEntry?>? Pairs { get; set; }
+    public IReadOnlyList<PairEntry?>? Pairs { get; init; }
 
-    public IReadOnlyList<QuantumCubicPairEntry?>? QuantumCubicPairs { get; set; }
+    public IReadOnlyList<QuantumCubicPairEntry?>? QuantumCubicPairs { get; init; }
+
+    public static PairDocument From(JsonBlock at)
+    {
+        at.RequireOnly("sources", "pairs", "quantumCubicPairs");
+        return new PairDocument
+        {
+            Sources = at.Labelled("sources", SourceEntry.From),
+            Pairs = at.Blocks("pairs", PairEntry.From),
+            QuantumCubicPairs = at.Blocks("quantumCubicPairs", QuantumCubicPairEntry.From),
+        };
+    }
 }

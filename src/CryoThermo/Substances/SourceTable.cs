@@ -9,7 +9,7 @@ internal sealed class SourceTable
     private readonly HashSet<string> unused = new(StringComparer.Ordinal);
     private readonly FieldCheck root;
 
-    public SourceTable(FieldCheck root, IReadOnlyDictionary<string, SourceEntry?>? entries)
+    public SourceTable(FieldCheck root, IReadOnlyList<KeyValuePair<string, SourceEntry?>>? entries)
     {
         this.root = root;
         foreach ((string label, SourceEntry? entry) in root.Required(entries, "sources"))

@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using System.Diagnostics.CodeAnalysis;
 using CryoThermo.Diagnostics;
 
@@ -11,12 +10,12 @@ public sealed class SubstanceCatalog
 {
     private static readonly Lazy<SubstanceCatalog> Shipped = new(OpenShipped);
 
-    private readonly ImmutableSortedDictionary<string, Lazy<Substance>> substancesByKey;
+    private readonly Dictionary<string, Lazy<Substance>> substancesByKey;
     private readonly Lazy<CubicPairTable> pairTable;
     private readonly Lazy<CubicPairEstimator> estimator;
 
     private SubstanceCatalog(
-        ImmutableSortedDictionary<string, Lazy<Substance>> byKey, SubstanceIdentityTable identities, Lazy<CubicPairTable> pairs)
+        Dictionary<string, Lazy<Substance>> byKey, SubstanceIdentityTable identities, Lazy<CubicPairTable> pairs)
     {
         substancesByKey = byKey;
         Identities = identities;
@@ -33,7 +32,7 @@ public sealed class SubstanceCatalog
 
     /// <summary>All substances, in the order of their keys. Reads the files of those not asked for before.</summary>
     /// <exception cref="SubstanceDataException">A shipped file breaks a rule of its format.</exception>
-    public IReadOnlyCollection<Substance> All => [.. substancesByKey.Values.Select(substance => substance.Value)];
+    public IReadOnlyCollection<Substance> All => [.. substancesByKey.OrderBy(entry => entry.Key, StringComparer.Ordinal).Select(entry => entry.Value.Value)];
 
     /// <summary>The estimator of unknown pairs and its error bands.</summary>
     internal CubicPairEstimator Estimator => estimator.Value;
@@ -76,8 +75,11 @@ public sealed class SubstanceCatalog
     public SubstanceCatalog With(Substance substance)
     {
         ArgumentNullException.ThrowIfNull(substance);
-        return new SubstanceCatalog(
-            substancesByKey.SetItem(substance.Identity.Key, new Lazy<Substance>(substance)), Identities.With(substance.Identity, substance.FileName), pairTable);
+        Dictionary<string, Lazy<Substance>> extended = new(substancesByKey, StringComparer.Ordinal)
+        {
+            [substance.Identity.Key] = new Lazy<Substance>(substance),
+        };
+        return new SubstanceCatalog(extended, Identities.With(substance.Identity, substance.FileName), pairTable);
     }
 
     /// <summary>A new catalogue that also holds the substance of a substance file (docs/formats/substance-file.md).</summary>
@@ -131,9 +133,8 @@ public sealed class SubstanceCatalog
     private static SubstanceCatalog OpenShipped()
     {
         SubstanceIdentityTable identities = SubstanceIdentityTable.Default;
-        HashSet<string> files = new(DataFiles.Substances, StringComparer.Ordinal);
-        ImmutableSortedDictionary<string, Lazy<Substance>>.Builder byKey =
-            ImmutableSortedDictionary.CreateBuilder<string, Lazy<Substance>>(StringComparer.Ordinal);
+        HashSet<string> files = new(DataFiles.Names, StringComparer.Ordinal);
+        Dictionary<string, Lazy<Substance>> byKey = new(StringComparer.Ordinal);
         foreach (SubstanceIdentity identity in identities.All)
         {
             string file = DataFiles.FileOf(identity);
@@ -144,7 +145,7 @@ public sealed class SubstanceCatalog
         }
 
         return new SubstanceCatalog(
-            byKey.ToImmutable(),
+            byKey,
             identities,
             new Lazy<CubicPairTable>(
                 () => CubicPairTable.Empty.With(CubicPairReader.Read(DataFiles.ReadText(DataFiles.Pairs), DataFiles.Pairs, identities))));

@@ -1,4 +1,3 @@
-using System.Collections.Frozen;
 using System.Collections.Immutable;
 using System.Diagnostics.CodeAnalysis;
 using CryoThermo.Diagnostics;
@@ -17,8 +16,8 @@ public sealed class SubstanceIdentityTable
     private static readonly Lazy<SubstanceIdentityTable> Shipped = new(ReadShipped);
 
     private readonly ImmutableArray<SubstanceIdentity> listed;
-    private readonly FrozenDictionary<string, SubstanceIdentity> identityBySpelling;
-    private readonly FrozenDictionary<string, ImmutableArray<SubstanceIdentity>> identitiesByFormula;
+    private readonly Dictionary<string, SubstanceIdentity> identityBySpelling;
+    private readonly Dictionary<string, List<SubstanceIdentity>> identitiesByFormula;
 
     private SubstanceIdentityTable(ImmutableArray<SubstanceIdentity> all, string file)
     {
@@ -53,18 +52,32 @@ public sealed class SubstanceIdentityTable
             }
         }
 
-        identitiesByFormula = all.Where(i => i.Formula is not null)
-            .GroupBy(i => Normalize(i.Formula!), StringComparer.Ordinal)
-            .ToFrozenDictionary(g => g.Key, g => g.ToImmutableArray(), StringComparer.Ordinal);
-        foreach ((string formula, ImmutableArray<SubstanceIdentity> owners) in identitiesByFormula)
+        identitiesByFormula = new Dictionary<string, List<SubstanceIdentity>>(StringComparer.Ordinal);
+        foreach (SubstanceIdentity identity in all)
         {
-            if (owners.Length == 1)
+            if (identity.Formula is null)
+            {
+                continue;
+            }
+
+            string formula = Normalize(identity.Formula);
+            if (!identitiesByFormula.TryGetValue(formula, out List<SubstanceIdentity>? owners))
+            {
+                identitiesByFormula[formula] = owners = [];
+            }
+
+            owners.Add(identity);
+        }
+
+        foreach ((string formula, List<SubstanceIdentity> owners) in identitiesByFormula)
+        {
+            if (owners.Count == 1)
             {
                 bySpelling.TryAdd(formula, owners[0]);
             }
         }
 
-        identityBySpelling = bySpelling.ToFrozenDictionary(StringComparer.Ordinal);
+        identityBySpelling = bySpelling;
     }
 
     /// <summary>The table shipped with the library.</summary>
@@ -97,9 +110,9 @@ public sealed class SubstanceIdentityTable
     {
         ArgumentNullException.ThrowIfNull(name);
         string normal = Normalize(name);
-        if (identitiesByFormula.TryGetValue(normal, out ImmutableArray<SubstanceIdentity> isomers))
+        if (identitiesByFormula.TryGetValue(normal, out List<SubstanceIdentity>? isomers))
         {
-            return isomers;
+            return [.. isomers];
         }
 
         int most = Math.Max(2, normal.Length / 3);
@@ -145,15 +158,15 @@ public sealed class SubstanceIdentityTable
 
     private static SubstanceIdentityTable ReadShipped()
     {
-        IdentityDocument document = DataJson.Read(
-            DataFiles.ReadText(DataFiles.Identities), DataFiles.Identities, DataJsonContext.Default.IdentityDocument);
+        IdentityDocument document = JsonBlock.ReadFile(
+            DataFiles.ReadText(DataFiles.Identities), DataFiles.Identities, IdentityDocument.From);
         FieldCheck root = new(DataFiles.Identities, string.Empty);
-        IReadOnlyList<IdentityEntry> entries = root.Required(document.Substances, "substances");
+        IReadOnlyList<IdentityEntry?> entries = root.Required(document.Substances, "substances");
         ImmutableArray<SubstanceIdentity>.Builder all = ImmutableArray.CreateBuilder<SubstanceIdentity>(entries.Count);
         for (int i = 0; i < entries.Count; i++)
         {
             FieldCheck at = root.Within($"substances[{i}]");
-            IdentityEntry entry = entries[i];
+            IdentityEntry entry = root.Required(entries[i], $"substances[{i}]");
             all.Add(IdentityReader.Read(at, entry.Cas, entry.Name, entry.Formula, entry.Designation, entry.Spellings));
         }
 

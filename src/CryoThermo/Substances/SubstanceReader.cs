@@ -23,9 +23,12 @@ internal static class SubstanceReader
     /// </summary>
     private const double BoilingPressureFactor = 1.25;
 
-    public static Substance Read(string text, string file, SubstanceIdentityTable known)
+    public static Substance Read(string text, string file, SubstanceIdentityTable known) =>
+        JsonBlock.ReadFile(text, file, block => Read(block, file, known));
+
+    private static Substance Read(JsonBlock block, string file, SubstanceIdentityTable known)
     {
-        SubstanceDocument document = DataJson.Read(text, file, DataJsonContext.Default.SubstanceDocument);
+        SubstanceDocument document = SubstanceDocument.From(block);
         FieldCheck root = new(file, string.Empty);
         SubstanceIdentity identity = ReadIdentity(root, document, known);
         SourceTable sources = new(root, document.Sources);
@@ -118,7 +121,7 @@ internal static class SubstanceReader
                 : root.Within("stryjekVera").InRange(document.StryjekVera.Kappa1, "kappa1", -1, 1, "(dimensionless)"),
             StryjekVeraProvenance = Provenance(document.StryjekVera, "stryjekVera"),
             QuantumCubic = ReadQuantumCubic(root.Within("quantumCubic"), document.QuantumCubic, sources),
-            Equations = EquationReader.Read(root, document.Equations, sources),
+            Equations = EquationReader.Read(block, sources),
         };
         sources.RequireAllUsed();
         return substance;
