@@ -80,11 +80,17 @@ public sealed class OrthoParaHydrogenTests
         Saturation joined = WorkingFluid.Hydrogen(HydrogenForm.Frozen(0.25)).Saturation(t);
         Saturation normal = WorkingFluid.Hydrogen(HydrogenForm.Normal).Saturation(t);
 
-        // The three equations are independent: within 1.0 kJ/kg in enthalpy, as the offsets were checked with; densities and pressures
-        // within what the equations state for themselves (0.1 % and 1 %) and a margin for their being three.
-        Assert.Equal(normal.Liquid.SpecificEnthalpy.KilojoulesPerKilogram, joined.Liquid.SpecificEnthalpy.KilojoulesPerKilogram, 1.0);
+        // While the data were prepared the saturated liquids of the three independent equations were found to obey
+        // h_normal = 0.25 h_para + 0.75 h_ortho within 0.6 to 1.0 kJ/kg; the joined equation takes both at one density instead.
+        double mixed = (0.25 * EnthalpyOf(HydrogenForm.Para)) + (0.75 * EnthalpyOf(HydrogenForm.Frozen(0)));
+        Assert.Equal(normal.Liquid.SpecificEnthalpy.KilojoulesPerKilogram, mixed, 1.05);
+        Assert.Equal(mixed, joined.Liquid.SpecificEnthalpy.KilojoulesPerKilogram, 0.1);
+
+        // What the equations state for themselves (0.1 % in density, 1 % in vapour pressure) and a margin for their being three.
         Assert.Equal(1, joined.Liquid.MolarDensity.MolesPerCubicMeter / normal.Liquid.MolarDensity.MolesPerCubicMeter, 0.005);
         Assert.Equal(1, joined.Pressure / normal.Pressure, 0.02);
+
+        double EnthalpyOf(HydrogenForm form) => WorkingFluid.Hydrogen(form).Saturation(t).Liquid.SpecificEnthalpy.KilojoulesPerKilogram;
     }
 
     [Fact]
