@@ -50,7 +50,7 @@ public sealed class FluidModelTests
     {
         WorkingFluid fluid = WorkingFluid.Mixture(("nitrogen", 0.25), ("methane", 0.25), ("trifluoromethane", 0.25), ("hexafluoroethane", 0.25));
         FluidPedigree pedigree = fluid.Pedigree;
-        Assert.Same(FluidModel.Recommended, pedigree.Model);
+        Assert.Same(FluidModel.PengRobinson, pedigree.Model);
         Assert.StartsWith("default", pedigree.Reason, StringComparison.Ordinal);
         Assert.Equal(6, pedigree.Pairs.Count);
         Assert.Equal(PairTier.Published, Pair("nitrogen", "methane").Tier);

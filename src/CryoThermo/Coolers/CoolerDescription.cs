@@ -30,7 +30,12 @@ public sealed class CoolerDescription
         Title = title;
         Atmosphere = atmosphere;
         Altitude = altitude;
-        Model = model == "soave-redlich-kwong" ? FluidModel.SoaveRedlichKwong : FluidModel.PengRobinson;
+        Model = model switch
+        {
+            "recommended" => FluidModel.Recommended,
+            "soave-redlich-kwong" => FluidModel.SoaveRedlichKwong,
+            _ => FluidModel.PengRobinson,
+        };
         Charge = charge;
         LowPressure = lowPressure;
         HighPressure = highPressure;

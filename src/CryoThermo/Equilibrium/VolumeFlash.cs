@@ -101,10 +101,11 @@ internal static class VolumeFlash
     private static EquilibriumResult SinglePhase(FluidKernel fluid, double temperature, double molarDensity, ReadOnlySpan<double> z, Span<double> scratch)
     {
         fluid.Equation.SetTemperature(temperature, scratch);
+        double byVolume = double.NaN;
         double pressure = molarDensity < fluid.Equation.DensityLimit(z)
-            ? fluid.Equation.Pressure(temperature, molarDensity, z, scratch, out _)
+            ? fluid.Equation.Pressure(temperature, molarDensity, z, scratch, out byVolume)
             : double.PositiveInfinity;
-        if (!(pressure >= fluid.LowestPressure && pressure <= fluid.HighestPressure))
+        if (!(byVolume < 0 && pressure >= fluid.LowestPressure && pressure <= fluid.HighestPressure))
         {
             throw new ArgumentOutOfRangeException(
                 nameof(molarDensity),
@@ -235,8 +236,9 @@ internal static class VolumeFlash
         }
 
         // A little inside the accepted pressures, so that the flash at the edge found does not fail by rounding.
-        bool CanHold(double t) =>
-            fluid.At(t, fluid.LowestPressure * (1 + 1e-6), fractions).Totals.Volume >= volume
+        bool CanHold(double t) => fluid.Equation.IsPureEquation
+            ? IsSolvable(t)
+            : fluid.At(t, fluid.LowestPressure * (1 + 1e-6), fractions).Totals.Volume >= volume
             && fluid.At(t, fluid.HighestPressure * (1 - 1e-6), fractions).Totals.Volume <= volume;
     }
 }

@@ -60,7 +60,7 @@ public sealed class CoolerDescriptionReaderTests
     {
         CoolerDescription cooler = CoolerDescriptionReader.Read(ExamplePath);
         Assert.Equal("Bench cooler for a gamma-ray detector and a small dewar", cooler.Title);
-        Assert.Same(FluidModel.PengRobinson, cooler.Model);
+        Assert.Same(FluidModel.Recommended, cooler.Model);
         Assert.Equal(120, cooler.Altitude!.Value.Meters);
         Assert.Equal(GaugePressure.StandardAtmosphere(UnitsNet.Length.FromMeters(120)).Pascals, cooler.Atmosphere.Pascals);
         Assert.Equal(cooler.Atmosphere.Bars + 0.5, cooler.LowPressure.Absolute.Bars, 12);
@@ -240,7 +240,7 @@ public sealed class CoolerDescriptionReaderTests
         { "atmosphere.altitude.reference", "\"gauge\"", "atmosphere.altitude.reference", "not a field" },
         { "atmosphere", "{ \"barometer\": { \"value\": 1013, \"unit\": \"bar\", \"reference\": \"absolute\" } }", "atmosphere.barometer", "1013 bar" },
         { "atmosphere", "{ \"barometer\": { \"value\": 0, \"unit\": \"bar\", \"reference\": \"gauge\" } }", "atmosphere.barometer.reference", "\"absolute\"" },
-        { "model", "\"ideal gas\"", "model", "\"peng-robinson\", \"soave-redlich-kwong\"" },
+        { "model", "\"ideal gas\"", "model", "\"recommended\", \"peng-robinson\", \"soave-redlich-kwong\"" },
         { "charge.basis", "\"moles\"", "charge.basis", "\"mole fraction\"" },
         { "charge.basis", "\"mole percent\"", "charge.components", "expected is 100" },
         { "charge.components", "{}", "charge.components", "is empty" },

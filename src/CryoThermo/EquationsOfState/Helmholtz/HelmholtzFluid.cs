@@ -493,7 +493,9 @@ internal sealed class HelmholtzFluid : MixtureKernel
         {
             at = AlongIsotherm(density, scratch);
             double miss = (density * at.Compressibility) - reduced;
-            if (miss > 0)
+            // Far below the triple point the pressure of some equations falls again at the highest densities: that is past the branch.
+            bool isPastTheTop = !(at.Stiffness > 0) && density > start && density > 1.5 * critical.MolarDensity;
+            if (miss > 0 || isPastTheTop)
             {
                 high = density;
             }
@@ -524,7 +526,7 @@ internal sealed class HelmholtzFluid : MixtureKernel
 
         at = AlongIsotherm(density, scratch);
         converged = at.Stiffness > 0 && Math.Abs((density * at.Compressibility) - reduced) <= 1e-11 * Math.Max(reduced, density);
-        if (!converged && density > 0.999999 * HighestDensity)
+        if (!converged && density * at.Compressibility < reduced && density > 1.5 * critical.MolarDensity)
         {
             throw new ArgumentOutOfRangeException(
                 nameof(pressure),
