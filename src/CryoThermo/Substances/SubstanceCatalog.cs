@@ -153,7 +153,7 @@ public sealed class SubstanceCatalog
 
     private static Substance ReadShipped(string file, SubstanceIdentity identity, SubstanceIdentityTable identities)
     {
-        Substance substance = SubstanceReader.Read(DataFiles.ReadText(file), file, identities);
+        Substance substance = SubstanceReader.ReadUnchecked(DataFiles.ReadText(file), file, identities);
         return substance.Identity.Equals(identity)
             ? substance
             : throw new SubstanceDataException(file, "cas", $"{substance.Identity.Key} does not fit the file's name, which belongs to {identity.Key}");
