@@ -9,7 +9,7 @@ namespace CryoThermo.Fitting;
 /// <summary>
 /// Checks what the Helmholtz equations of a substance compute: critical point, saturation against the independent curves, boiling and
 /// triple point, ideal-gas heat capacity, stability of single phases and consistency of the derivatives. For whoever adds a fluid; the
-/// structural checks of the Substances layer come before. Thread-safe.
+/// structural checks (<see cref="StructuralValidator"/>) come before. Thread-safe.
 /// </summary>
 /// <remarks>
 /// The bounds tell a slip of a digit, an exponent or a column from the scatter between good publications; they are common practice, no

@@ -48,6 +48,18 @@ public static class CheckValues
     /// <summary>Published figures of pure fluids.</summary>
     public static IReadOnlyList<PureFluidFigure> PureFluidFigures { get; } = Read<FigureFile>("published-pure-fluid-figures.json").Figures;
 
+    /// <summary>Published values of pure-fluid equations of state.</summary>
+    public static IReadOnlyList<EquationCheck> EquationChecks { get; } = Read<EquationCheckFile>("published-equation-checks.json").Checks;
+
+    /// <summary>Single-phase states of pure-fluid equations by an independent program.</summary>
+    public static IReadOnlyList<ComputedEquationState> EquationStates { get; } = Read<EquationStateFile>("computed-equation-states.json").SinglePhase;
+
+    /// <summary>Saturation of pure-fluid equations by an independent program.</summary>
+    public static IReadOnlyList<ComputedSaturation> EquationSaturations { get; } = Read<EquationStateFile>("computed-equation-states.json").Saturation;
+
+    /// <summary>Deviations of the recommended equations from measured sets as noted with the data.</summary>
+    public static IReadOnlyList<NotedEquationDeviation> NotedEquationDeviations { get; } = Read<NotedEquationFile>("noted-equation-deviations.json").Deviations;
+
     /// <summary>Isothermal enthalpy differences by reference equations.</summary>
     public static IReadOnlyList<ReferenceDifference> ReferenceDifferences { get; } = Read<DifferenceFile>("reference-enthalpy-differences.json").Differences;
 
@@ -97,4 +109,10 @@ public static class CheckValues
     private sealed record TableFile(string About, IReadOnlyList<PairInteraction> Interactions, IReadOnlyList<EnthalpyDifferenceTable> Blends);
 
     private sealed record ReasonFile(string About, IReadOnlyList<DifferenceReason> Reasons, IReadOnlyList<SetRemark> Remarks);
+
+    private sealed record EquationCheckFile(string About, IReadOnlyList<EquationCheck> Checks);
+
+    private sealed record EquationStateFile(string About, IReadOnlyList<ComputedEquationState> SinglePhase, IReadOnlyList<ComputedSaturation> Saturation);
+
+    private sealed record NotedEquationFile(string About, IReadOnlyList<NotedEquationDeviation> Deviations);
 }
