@@ -37,6 +37,9 @@ public sealed class SubstanceCatalog
     /// <summary>The estimator of unknown pairs and its error bands.</summary>
     internal CubicPairEstimator Estimator => estimator.Value;
 
+    /// <summary>How many substances have been read so far.</summary>
+    internal int ReadCount => substancesByKey.Values.Count(substance => substance.IsValueCreated);
+
     /// <summary>Known pairs of the plain cubic equations, one value for each pair and model.</summary>
     internal IEnumerable<CubicPair> KnownPairs => pairTable.Value.Known;
 
@@ -130,7 +133,8 @@ public sealed class SubstanceCatalog
         return new SubstanceCatalog(substancesByKey, Identities, new Lazy<CubicPairTable>(pairs));
     }
 
-    private static SubstanceCatalog OpenShipped()
+    /// <summary>A catalogue of the shipped files, none of them read yet.</summary>
+    internal static SubstanceCatalog OpenShipped()
     {
         SubstanceIdentityTable identities = SubstanceIdentityTable.Default;
         HashSet<string> files = new(DataFiles.Names, StringComparer.Ordinal);

@@ -1,3 +1,4 @@
+using System.Text.Json;
 using CryoThermo.Substances;
 
 namespace CryoThermo.Tests.Substances;
@@ -16,6 +17,12 @@ public sealed class FormatPageTests
         Assert.Equal("freezes to a glass on fast cooling", fluid.TriplePointProvenance!.Note);
         Assert.Equal("liquid density at 231 K within 2 % of a weighing", fluid.AcentricFactorProvenance.Source.Verified);
         Assert.Equal(4, fluid.IdealGasHeatCapacity.Terms.Count);
+        HelmholtzEquation equation = Assert.Single(fluid.Equations);
+        Assert.Equal(3, equation.DensityTerms.Count);
+        Assert.Equal(4950, equation.CriticalPoint.MolarDensity);
+        Assert.Equal(new TwoLevelTerm(0.5, 900, 1), equation.IdealGas.HeatCapacity.Terms[3]);
+        Assert.Equal(4.26e6, equation.VaporPressure!.At(370.2));
+        Assert.True(StructuralValidator.Validate(fluid).IsValid);
         Assert.Equal(PairTier.Estimated, catalog.PairOf(fluid, catalog.Find("nitrogen"), CubicModelKind.PengRobinson).Tier);
     }
 
@@ -41,6 +48,52 @@ public sealed class FormatPageTests
         foreach (System.Reflection.PropertyInfo member in document.GetProperties())
         {
             Assert.Contains(char.ToLowerInvariant(member.Name[0]) + member.Name[1..], text, StringComparison.Ordinal);
+        }
+    }
+
+    /// <summary>The fields that occur in the shipped files, which use all but those of the kinds named below.</summary>
+    [Fact]
+    public void ThePageNamesEveryFieldOfAnEquation()
+    {
+        string text = File.ReadAllText(RepositoryFiles.PathOf("docs", "formats", "substance-file.md"));
+        HashSet<string> fields = new(StringComparer.Ordinal)
+        {
+            "squaredHyperbolicSine", "squaredHyperbolicCosine", "logarithmOfHyperbolicSine", "logarithmOfHyperbolicCosine",
+        };
+        foreach (string file in DataFiles.Substances)
+        {
+            using JsonDocument document = JsonDocument.Parse(DataFiles.ReadText(file));
+            if (document.RootElement.TryGetProperty("equations", out JsonElement equations))
+            {
+                Collect(equations);
+            }
+        }
+
+        Assert.True(fields.Count > 60);
+        Assert.All(fields, field => Assert.Contains($"`{field}`", text, StringComparison.Ordinal));
+
+        void Collect(JsonElement element)
+        {
+            if (element.ValueKind == JsonValueKind.Array)
+            {
+                foreach (JsonElement item in element.EnumerateArray())
+                {
+                    Collect(item);
+                }
+            }
+            else if (element.ValueKind == JsonValueKind.Object)
+            {
+                foreach (JsonProperty member in element.EnumerateObject())
+                {
+                    fields.Add(member.Name);
+                    if (member.Name is "kind" or "form")
+                    {
+                        fields.Add(member.Value.GetString()!);
+                    }
+
+                    Collect(member.Value);
+                }
+            }
         }
     }
 

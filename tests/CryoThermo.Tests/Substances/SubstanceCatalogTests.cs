@@ -17,6 +17,37 @@ public sealed class SubstanceCatalogTests
         }
     }
 
+    /// <summary>A file is found by the chemical name; a file that belongs to no name would never be read.</summary>
+    [Fact]
+    public void EveryShippedFileBelongsToAnIdentity() =>
+        Assert.Equal(DataFiles.Substances, Catalog.Identities.All.Select(DataFiles.FileOf).Intersect(DataFiles.Substances).Order(StringComparer.Ordinal));
+
+    [Fact]
+    public void AFileIsReadWhenItsSubstanceIsFirstAskedFor()
+    {
+        SubstanceCatalog catalog = SubstanceCatalog.OpenShipped();
+        Assert.True(catalog.Contains("nitrogen"));
+        Assert.Equal(0, catalog.ReadCount);
+        Substance nitrogen = catalog.Find("nitrogen");
+        Assert.Same(nitrogen, catalog.Find("N2"));
+        Assert.Equal(1, catalog.ReadCount);
+        SubstanceCatalog extended = catalog.With(Substance.FromJson(Example.Json(), Example.File));
+        Assert.Same(nitrogen, extended.Find("nitrogen"));
+        Assert.Equal(2, extended.ReadCount);
+        Assert.Equal(41, catalog.All.Count);
+        Assert.Equal(41, catalog.ReadCount);
+    }
+
+    [Fact]
+    public void ASubstanceIsReadOnceHoweverManyThreadsAsk()
+    {
+        SubstanceCatalog catalog = SubstanceCatalog.OpenShipped();
+        Substance[] found = new Substance[64];
+        Parallel.For(0, found.Length, i => found[i] = catalog.Find(i % 2 == 0 ? "methane" : "propane"));
+        Assert.Equal(2, found.Distinct().Count());
+        Assert.Equal(2, catalog.ReadCount);
+    }
+
     [Theory]
     [InlineData("R-290", "propane")]
     [InlineData("r290", "propane")]
