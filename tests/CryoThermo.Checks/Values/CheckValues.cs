@@ -51,6 +51,9 @@ public static class CheckValues
     /// <summary>Published values of pure-fluid equations of state.</summary>
     public static IReadOnlyList<EquationCheck> EquationChecks { get; } = Read<EquationCheckFile>("published-equation-checks.json").Checks;
 
+    /// <summary>Those of them that are known not to be met.</summary>
+    public static IReadOnlyList<EquationMiss> EquationMisses { get; } = Read<EquationMissFile>("equation-misses.json").Misses;
+
     /// <summary>Single-phase states of pure-fluid equations by an independent program.</summary>
     public static IReadOnlyList<ComputedEquationState> EquationStates { get; } = Read<EquationStateFile>("computed-equation-states.json").SinglePhase;
 
@@ -109,6 +112,8 @@ public static class CheckValues
     private sealed record TableFile(string About, IReadOnlyList<PairInteraction> Interactions, IReadOnlyList<EnthalpyDifferenceTable> Blends);
 
     private sealed record ReasonFile(string About, IReadOnlyList<DifferenceReason> Reasons, IReadOnlyList<SetRemark> Remarks);
+
+    private sealed record EquationMissFile(string About, IReadOnlyList<EquationMiss> Misses);
 
     private sealed record EquationCheckFile(string About, IReadOnlyList<EquationCheck> Checks);
 

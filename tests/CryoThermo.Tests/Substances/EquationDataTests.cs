@@ -1,4 +1,5 @@
 using CryoThermo.Substances;
+using CryoThermo.Tests.EquationsOfState.Helmholtz;
 
 namespace CryoThermo.Tests.Substances;
 

@@ -22,6 +22,8 @@ internal sealed class HelmholtzFluid : MixtureKernel
     // Below the stated range, which ends at the triple point, equations are followed for subcooled liquids down to this share of it.
     private const double TemperatureMargin = 0.7;
 
+    private const double PressureMargin = 1.1;
+
     // Temperature and pressure to which every equation may be followed with a note, K and Pa.
     private const double TemperatureAtLeast = 1000;
     private const double PressureAtLeast = 2e8;
@@ -61,7 +63,7 @@ internal sealed class HelmholtzFluid : MixtureKernel
             equations[0].Range.Note);
         HighestDensity = DensityMargin * Range.HighestMolarDensity;
         HighestTemperature = Math.Max(TemperatureAtLeast, Range.HighestTemperature);
-        HighestPressure = Math.Max(PressureAtLeast, Range.HighestPressure);
+        HighestPressure = Math.Max(PressureAtLeast, PressureMargin * Range.HighestPressure);
         this.critical = critical ?? CriticalPointSolver.Find(this, equations[0].CriticalPoint);
         estimate = new(CubicForm.PengRobinson, [new(this.critical.Temperature, this.critical.Pressure, acentricFactor, SoaveAlpha.PengRobinson1976(this.critical.Temperature, acentricFactor), 0)], [0], GasConstant);
         coexistence = new(() => new CoexistenceCurve(this, TemperatureMargin * Range.LowestTemperature));

@@ -55,6 +55,29 @@ internal static class PlainHelmholtz
         return sum;
     }
 
+    /// <summary>Pressure, Pa, at a temperature, K, and a molar density, mol/m3.</summary>
+    public static double Pressure(HelmholtzEquation equation, double temperature, double molarDensity)
+    {
+        double delta = molarDensity / equation.ReducingMolarDensity;
+        Dual<Real> residual = Alpha(equation, Seed.Once(equation.ReducingTemperature / temperature, isVariable: false), Seed.Once(delta));
+        return molarDensity * equation.GasConstant * temperature * (1 + (delta * residual.Slope.Value));
+    }
+
+    /// <summary>First and second derivative of the pressure with respect to density over R T; the second times the density.</summary>
+    public static (double Slope, double Curvature) PressureDerivatives(HelmholtzEquation equation, double temperature, double molarDensity)
+    {
+        double Reduced(double density)
+        {
+            double delta = density / equation.ReducingMolarDensity;
+            double tau = equation.ReducingTemperature / temperature;
+            Dual<Dual<Real>> residual = Alpha(equation, Seed.Mixed(tau, first: false, second: false), Seed.Twice(delta));
+            return 1 + (2 * delta * residual.First()) + (delta * delta * residual.Second());
+        }
+
+        double step = 1e-4 * molarDensity;
+        return (Reduced(molarDensity), molarDensity * (Reduced(molarDensity + step) - Reduced(molarDensity - step)) / (2 * step));
+    }
+
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private static T Power<T>(T value, double exponent)
         where T : struct, IScalar<T> =>
