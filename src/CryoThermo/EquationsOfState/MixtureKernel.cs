@@ -131,7 +131,8 @@ internal abstract class MixtureKernel
     /// <summary>Residual properties at temperature and molar density of a kernel with <see cref="IsPureEquation"/>.</summary>
     /// <param name="temperature">K.</param>
     /// <param name="molarDensity">mol/m3.</param>
-    public virtual ResidualProperties ResidualAtDensity(double temperature, double molarDensity) =>
+    /// <param name="pressure">The pressure there, Pa: of a cold liquid it is known better than the sum of terms can give it.</param>
+    public virtual ResidualProperties ResidualAtDensity(double temperature, double molarDensity, double pressure) =>
         throw new NotSupportedException("Only pure equations are evaluated at density.");
 
     /// <summary>

@@ -53,20 +53,25 @@ internal static class CaloricFlash
         }
 
         PhaseSplit split = new(stackalloc double[n], stackalloc double[n]);
-        double lowValue = Value(fluid, variable, low, pressure, z, scratch, ref split);
         double highValue = Value(fluid, variable, high, pressure, z, scratch, ref split);
+        bool isCompressed = fluid.Equation.IsPureEquation && pressure > 5 * fluid.Equation.CriticalPressure(0);
+        low = isCompressed
+            ? LowestAtHighPressure(fluid, variable, pressure, target, z, low, high, highValue)
+            : low;
+        double lowValue = Value(fluid, variable, low, pressure, z, scratch, ref split);
         if (!(target >= lowValue && target <= highValue))
         {
             string unit = variable == CaloricVariable.Enthalpy ? "J/mol" : "J/(mol K)";
             string name = variable == CaloricVariable.Enthalpy ? "molarEnthalpy" : "molarEntropy";
 
             // A pure fluid was searched on one side of its boiling point only; the allowed range has both.
-            lowValue = Value(fluid, variable, fluid.LowestTemperature, pressure, z, scratch, ref split);
+            double coldest = isCompressed ? low : fluid.LowestTemperature;
+            lowValue = Value(fluid, variable, coldest, pressure, z, scratch, ref split);
             highValue = Value(fluid, variable, fluid.HighestTemperature, pressure, z, scratch, ref split);
             throw new ArgumentOutOfRangeException(
                 name,
                 target,
-                $"{name} is {target:G9} {unit}; at {pressure:G6} Pa allowed is {lowValue:G6} to {highValue:G6} {unit} ({fluid.LowestTemperature:G6} to {fluid.HighestTemperature:G6} K).");
+                $"{name} is {target:G9} {unit}; at {pressure:G6} Pa allowed is {lowValue:G6} to {highValue:G6} {unit} ({coldest:G6} to {fluid.HighestTemperature:G6} K).");
         }
 
         double t = guess > low && guess < high ? guess : Math.Clamp(200, low + (0.3 * (high - low)), high - (0.3 * (high - low)));
@@ -123,6 +128,38 @@ internal static class CaloricFlash
             $"p = {pressure:G9} Pa, target {target:G12}, bracket {low:R} to {high:R} K",
             leastMiss,
             "Report this case; a neighbouring pressure will work.");
+    }
+
+    // Compressed beyond freezing a long equation loses its sense towards low temperature: the lower end is sought from above, as far as the
+    // value falls.
+    private static double LowestAtHighPressure(
+        FluidKernel fluid, CaloricVariable variable, double pressure, double target, ReadOnlySpan<double> z, double low, double high, double highValue)
+    {
+        const double Step = 0.93;
+        Span<double> scratch = stackalloc double[fluid.Equation.ScratchLength];
+        PhaseSplit split = new(stackalloc double[z.Length], stackalloc double[z.Length]);
+        double t = high;
+        double value = highValue;
+        while (t * Step > low && value > target)
+        {
+            try
+            {
+                double next = Value(fluid, variable, t * Step, pressure, z, scratch, ref split);
+                if (!(next < value))
+                {
+                    break;
+                }
+
+                t *= Step;
+                value = next;
+            }
+            catch (ArgumentOutOfRangeException)
+            {
+                break;
+            }
+        }
+
+        return value > target && t * Step <= low ? low : t;
     }
 
     private static double Value(

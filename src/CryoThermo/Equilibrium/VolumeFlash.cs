@@ -114,7 +114,7 @@ internal static class VolumeFlash
         }
 
         bool isVapor = fluid.Equation.ReducedVolume(molarDensity, z) > 1;
-        ResidualProperties residual = fluid.Equation.ResidualAtDensity(temperature, molarDensity);
+        ResidualProperties residual = fluid.Equation.ResidualAtDensity(temperature, molarDensity, pressure);
         PhaseFigures figures = fluid.Phase(temperature, pressure, z, residual, isVapor ? DensityRoot.Vapor : DensityRoot.Liquid);
         return new(
             temperature,

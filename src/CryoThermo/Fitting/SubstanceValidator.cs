@@ -266,7 +266,7 @@ public static class SubstanceValidator
                 return false;
             }
 
-            ResidualProperties r = fluid.ResidualAtDensity(t, density);
+            ResidualProperties r = fluid.ResidualAtDensity(t, density, p);
             gas.Evaluate(t, out double cp, out _, out _);
             double isochoric = cp - equation.GasConstant + r.IsochoricHeatCapacity;
             double isobaric = cp + r.IsobaricHeatCapacity;

@@ -8,16 +8,18 @@ public static class SoakCommand
         ["flashes"] = ("isothermal flashes (worst: ln fugacity difference)", FlashSoak.Flash, 100000),
         ["enthalpy"] = ("enthalpy and entropy round trips (worst: relative temperature)", FlashSoak.RoundTrip, 20000),
         ["boundaries"] = ("bubble and dew points against flashes beside them (counts: points found)", FlashSoak.Boundaries, 20000),
+        ["pure"] = ("states of pure fluids, the equations in turn (worst: relative pressure; 2: between the lines of a pseudo-pure fluid)", _ => throw new InvalidOperationException(), 10000 * PureFluidSoak.EquationCount),
         ["scan"] = ("dense searches for a missed phase (worst: tangent-plane distance)", DenseSearch.Run, 500),
     };
 
-    /// <summary>The slice the tests run: 2 000 flashes, 200 round trips, 200 pairs of boundaries, 20 searches.</summary>
+    /// <summary>The slice the tests run: 2 000 flashes, 200 round trips, 200 pairs of boundaries, 20 searches, 100 states of each pure equation.</summary>
     public static IReadOnlyList<SoakRun> Slice(int seed, TextWriter? progress) =>
     [
         Execute("flashes", 2000, seed, 0, progress),
         Execute("enthalpy", 200, seed, 0, progress),
         Execute("boundaries", 200, seed, 0, progress),
         Execute("scan", 20, seed, 0, progress),
+        Execute("pure", 100 * PureFluidSoak.EquationCount, seed, 0, progress),
     ];
 
     /// <summary>Runs the command; 0 when no case failed, 1 when some did, 2 for wrong arguments.</summary>
@@ -71,6 +73,7 @@ public static class SoakCommand
         return runs.Any(r => r.Failures.Count > 0) ? 1 : 0;
     }
 
-    private static SoakRun Execute(string kind, int count, int seed, int first, TextWriter? progress) =>
-        SoakRun.Execute(Kinds[kind].Name, Kinds[kind].Kind, count, seed, first, progress);
+    private static SoakRun Execute(string kind, int count, int seed, int first, TextWriter? progress) => kind == "pure"
+        ? SoakRun.Execute(Kinds[kind].Name, number => ($"case {number}", () => PureFluidSoak.Run(seed, number)), count, first, progress)
+        : SoakRun.Execute(Kinds[kind].Name, Kinds[kind].Kind, count, seed, first, progress);
 }

@@ -17,22 +17,40 @@ public sealed record SoakRun(string Name, int Count, IReadOnlyList<string> Failu
     /// <param name="seed">Seed of the run.</param>
     /// <param name="first">Number of the first case.</param>
     /// <param name="progress">Receives a line now and then; may be null.</param>
-    public static SoakRun Execute(string name, Func<SoakCase, SoakOutcome> kind, int count, int seed, int first, TextWriter? progress)
+    public static SoakRun Execute(string name, Func<SoakCase, SoakOutcome> kind, int count, int seed, int first, TextWriter? progress) =>
+        Execute(
+            name,
+            number =>
+            {
+                SoakCase soak = SoakCase.Create(seed, number);
+                return (soak.ToString(), () => kind(soak));
+            },
+            count,
+            first,
+            progress);
+
+    /// <summary>Runs numbered cases on two threads; the result does not depend on their order.</summary>
+    /// <param name="name">The kind in words.</param>
+    /// <param name="cases">A case by its number: what it is, and how to run it.</param>
+    /// <param name="count">Number of cases.</param>
+    /// <param name="first">Number of the first case.</param>
+    /// <param name="progress">Receives a line now and then; may be null.</param>
+    public static SoakRun Execute(string name, Func<int, (string Inputs, Func<SoakOutcome> Run)> cases, int count, int first, TextWriter? progress)
     {
         SoakOutcome[] outcomes = new SoakOutcome[count];
         int done = 0;
         Parallel.For(0, count, new ParallelOptions { MaxDegreeOfParallelism = 2 }, i =>
         {
-            SoakCase soak = SoakCase.Create(seed, first + i);
+            (string inputs, Func<SoakOutcome> run) = cases(first + i);
             try
             {
-                outcomes[i] = kind(soak);
+                outcomes[i] = run();
             }
 #pragma warning disable CA1031 // Any exception at all is a failure of the case, told with its inputs.
             catch (Exception error)
 #pragma warning restore CA1031
             {
-                outcomes[i] = new($"{soak}: {error.GetType().Name}: {error.Message}", 0, false, 0);
+                outcomes[i] = new($"{inputs}: {error.GetType().Name}: {error.Message}", 0, false, 0);
             }
 
             int finished = Interlocked.Increment(ref done);

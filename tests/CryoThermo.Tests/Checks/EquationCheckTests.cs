@@ -1,6 +1,7 @@
 using CryoThermo.Checks.Accuracy;
 using CryoThermo.Checks.Values;
 using CryoThermo.EquationsOfState.Helmholtz;
+using CryoThermo.Substances;
 using UnitsNet;
 
 namespace CryoThermo.Tests.Checks;
@@ -109,5 +110,32 @@ public sealed class EquationCheckTests
 
             return sum;
         }
+    }
+
+    [Theory]
+
+    // p/pc - 1 at the stated critical point, as noted when the data were verified; a regression of the coefficients.
+    [InlineData("nitrogen", 6.0e-12)]
+    [InlineData("methane", 1.9e-8)]
+    [InlineData("argon", 1.1e-7)]
+    [InlineData("oxygen", -4.2e-5)]
+    [InlineData("propane", -8.3e-6)]
+    [InlineData("ethane", -4.6e-9)]
+    [InlineData("n-butane", 4.6e-9)]
+    [InlineData("isobutane", 4.5e-9)]
+    [InlineData("ethylene", 1.2e-9)]
+    [InlineData("carbon dioxide", -2.2e-7)]
+    public void CriticalConditionsAreAsNotedWithTheData(string name, double noted)
+    {
+        Substance substance = SubstanceCatalog.Default.Find(name);
+        HelmholtzEquation equation = substance.Equations[0];
+        HelmholtzFluid fluid = new(equation, substance.AcentricFactor);
+        double[] scratch = new double[fluid.ScratchLength];
+        fluid.SetIsotherm(substance.CriticalTemperature, scratch);
+        IsothermDerivatives at = fluid.AlongIsotherm(substance.CriticalMolarDensity, scratch);
+        double pressure = substance.CriticalMolarDensity * equation.GasConstant * substance.CriticalTemperature * at.Compressibility;
+
+        Assert.Equal(noted, (pressure / substance.CriticalPressure) - 1, (0.06 * Math.Abs(noted)) + 5e-13);
+        Assert.True(Math.Abs(at.Stiffness) < (name == "oxygen" ? 1.5e-4 : 5e-8), $"dp/drho/(R T) is {at.Stiffness:E1}.");
     }
 }

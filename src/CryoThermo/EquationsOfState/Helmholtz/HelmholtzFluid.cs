@@ -188,7 +188,7 @@ internal sealed class HelmholtzFluid : MixtureKernel
         double temperature, double pressure, ReadOnlySpan<double> x, DensityRoot root, Span<double> scratch, Span<double> lnPhi, out DensityRoot found)
     {
         double density = Density(temperature, pressure, root, scratch, out IsothermDerivatives at, out found);
-        lnPhi[0] = LnPhi(at);
+        lnPhi[0] = at.ResidualGibbs - Math.Log(pressure / (density * GasConstant * temperature));
         return density;
     }
 
@@ -206,7 +206,7 @@ internal sealed class HelmholtzFluid : MixtureKernel
         out DensityRoot found)
     {
         double density = Density(temperature, pressure, root, scratch, out IsothermDerivatives at, out found);
-        lnPhi[0] = LnPhi(at);
+        lnPhi[0] = at.ResidualGibbs - Math.Log(pressure / (density * GasConstant * temperature));
         byAmount[0] = 0;
         if (!byTemperature.IsEmpty)
         {
@@ -227,15 +227,14 @@ internal sealed class HelmholtzFluid : MixtureKernel
         double temperature, double pressure, ReadOnlySpan<double> x, DensityRoot root, Span<double> scratch, out DensityRoot found)
     {
         double density = Density(temperature, pressure, root, scratch, out _, out found);
-        return ResidualAtDensity(temperature, density);
+        return ResidualAtDensity(temperature, density, pressure);
     }
 
-    /// <summary>Residual properties at temperature and molar density, counted from the ideal gas at the pressure there.</summary>
-    public override ResidualProperties ResidualAtDensity(double temperature, double density)
+    /// <inheritdoc/>
+    public override ResidualProperties ResidualAtDensity(double temperature, double density, double pressure)
     {
         ResidualDerivatives r = At(temperature, density);
         double rt = GasConstant * temperature;
-        double z = 1 + r.ByDelta;
         double stiffness = 1 + (2 * r.ByDelta) + r.ByDeltaDelta;
         double pressureByTemperature = density * GasConstant * (1 + r.ByDelta - r.ByTauDelta);
         double isochoric = -GasConstant * r.ByTauTau;
@@ -243,7 +242,7 @@ internal sealed class HelmholtzFluid : MixtureKernel
         return new(
             density,
             rt * (r.ByTau + r.ByDelta),
-            GasConstant * (r.ByTau - r.Alpha + Math.Log(Math.Abs(z))),
+            GasConstant * (r.ByTau - r.Alpha + Math.Log(pressure / (density * rt))),
             isochoric,
             isochoric + difference - GasConstant,
             pressureByTemperature,
@@ -455,14 +454,12 @@ internal sealed class HelmholtzFluid : MixtureKernel
 
         double thin = Solve(temperature, pressure, 0, limits.VaporLimit, vaporStart, scratch, out IsothermDerivatives vapor, out bool isVaporSolved);
         double dense = Solve(temperature, pressure, limits.LiquidLimit, HighestDensity, limits.Liquid, scratch, out IsothermDerivatives liquid, out bool isLiquidSolved);
-        bool isLiquid = LnPhi(liquid) < LnPhi(vapor);
+        bool isLiquid = liquid.ResidualGibbs + Math.Log(dense) < vapor.ResidualGibbs + Math.Log(thin);
         found = isLiquid ? DensityRoot.Liquid : DensityRoot.Vapor;
         at = isLiquid ? liquid : vapor;
         density = isLiquid ? dense : thin;
         return isVaporSolved && isLiquidSolved;
     }
-
-    private static double LnPhi(IsothermDerivatives at) => at.ResidualGibbs - Math.Log(at.Compressibility);
 
     // Whether the branch that ends at a spinodal reaches the pressure.
     private bool Holds(double spinodal, double reduced, ReadOnlySpan<double> scratch, bool above)
