@@ -1,6 +1,6 @@
 using CryoThermo.Diagnostics;
-using CryoThermo.Equilibrium;
 using CryoThermo.EquationsOfState;
+using CryoThermo.Equilibrium;
 using MathNet.Numerics.RootFinding;
 using UnitsNet;
 

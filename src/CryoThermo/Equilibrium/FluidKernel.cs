@@ -136,6 +136,16 @@ internal sealed class FluidKernel
     {
         int n = z.Length;
         Span<double> scratch = stackalloc double[Equation.ScratchLength];
+        if (Equation.IsPureEquation)
+        {
+            // A pure fluid has one phase at a temperature and pressure: the density root with the lower Gibbs energy.
+            Equation.SetTemperature(temperature, scratch);
+            PhaseFigures only = Phase(temperature, pressure, z, DensityRoot.Stable, scratch);
+            PhaseResult phase = new(1, Equation.ReducedVolume(only.MolarDensity, z) > 1, z.ToArray(), only);
+            return new(
+                temperature, pressure, [phase], new(only.Enthalpy, only.Entropy, 1 / only.MolarDensity, only.IsobaricHeatCapacity), false, 0, 0);
+        }
+
         PhaseSplit split = new(stackalloc double[n], stackalloc double[n]);
         CaloricFigures totals = Flash(temperature, pressure, z, scratch, ref split);
         return Collect(temperature, pressure, z, split, totals, scratch);

@@ -12,6 +12,8 @@ namespace CryoThermo.EquationsOfState.Helmholtz;
 /// Every term is v = n exp(t ln tau + d ln delta - delta^c - eta (delta - epsilon)^2 - beta (tau - gamma)^2): one exponential a term,
 /// taken eight terms at a time. With D = delta d(ln v)/d(delta) and T = tau d(ln v)/d(tau) the derivatives are sums of v D, v T,
 /// v D T, v (D^2 - D + delta dD/d(delta)) and v (T^2 - T + tau dT/d(tau)). Non-analytic terms are few and evaluated one by one.
+/// The three evaluations are compiled at full optimisation at once: the quick first compilation of vector code is a hundred times slower,
+/// which the first state of a process would feel.
 /// </remarks>
 internal sealed class HelmholtzResidual
 {
@@ -78,6 +80,7 @@ internal sealed class HelmholtzResidual
     /// <summary>The residual Helmholtz energy and all its derivatives to second order.</summary>
     /// <param name="tau">Reducing temperature over temperature; above 0.</param>
     /// <param name="delta">Density over reducing density; above 0.</param>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public ResidualDerivatives At(double tau, double delta)
     {
         Vector512<double> lnTau = Vector512.Create(Math.Log(tau));
@@ -160,6 +163,7 @@ internal sealed class HelmholtzResidual
     /// <summary>Computes what depends on temperature alone.</summary>
     /// <param name="tau">Reducing temperature over temperature.</param>
     /// <param name="isotherm">Receives <see cref="IsothermLength"/> doubles.</param>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public void SetTemperature(double tau, Span<double> isotherm)
     {
         Vector512<double> lnTau = Vector512.Create(Math.Log(tau));
@@ -181,6 +185,7 @@ internal sealed class HelmholtzResidual
     /// <param name="isotherm">What <see cref="SetTemperature"/> left.</param>
     /// <param name="tau">The same tau.</param>
     /// <param name="delta">Density over reducing density; above 0.</param>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public IsothermDerivatives AlongIsotherm(ReadOnlySpan<double> isotherm, double tau, double delta)
     {
         Vector512<double> lnDelta = Vector512.Create(Math.Log(delta));
