@@ -23,6 +23,12 @@ internal abstract class MixtureKernel
     /// <summary>Lowest temperature the equation is used at, K.</summary>
     public abstract double LowestTemperature { get; }
 
+    /// <summary>
+    /// Lowest temperature down to which heat capacities are known to be positive, K. Below it a pure equation is continued as it stands:
+    /// enthalpy and entropy may turn back there.
+    /// </summary>
+    public virtual double LowestStatedTemperature => LowestTemperature;
+
     /// <summary>Highest temperature the equation is used at, K.</summary>
     public abstract double HighestTemperature { get; }
 
@@ -31,6 +37,10 @@ internal abstract class MixtureKernel
 
     /// <summary>Highest pressure the equation is used at, Pa.</summary>
     public abstract double HighestPressure { get; }
+
+    /// <summary>Lowest temperature at which the equation reaches a pressure, K: above <see cref="LowestTemperature"/> at the highest pressures of some.</summary>
+    /// <param name="pressure">Pa, up to <see cref="HighestPressure"/>.</param>
+    public virtual double LowestTemperatureAt(double pressure) => LowestTemperature;
 
     /// <summary>Computes what depends on temperature alone. Must precede every other call with the same scratch.</summary>
     /// <param name="temperature">K.</param>
@@ -131,7 +141,7 @@ internal abstract class MixtureKernel
     /// <summary>Residual properties at temperature and molar density of a kernel with <see cref="IsPureEquation"/>.</summary>
     /// <param name="temperature">K.</param>
     /// <param name="molarDensity">mol/m3.</param>
-    /// <param name="pressure">The pressure there, Pa: of a cold liquid it is known better than the sum of terms can give it.</param>
+    /// <param name="pressure">The pressure there, Pa.</param>
     public virtual ResidualProperties ResidualAtDensity(double temperature, double molarDensity, double pressure) =>
         throw new NotSupportedException("Only pure equations are evaluated at density.");
 

@@ -12,6 +12,12 @@ internal static class CaloricFlash
 {
     private const double RelativeTemperatureTolerance = 2e-13;
 
+    // How far rounding may put a boiling temperature, or a target, outside its range, relative.
+    private const double RangeSlack = 1e-9;
+    private const double TargetSlack = 1e-12;
+
+    private const int DescentSteps = 64;
+
     /// <summary>Solves the flash.</summary>
     /// <param name="fluid">The fluid.</param>
     /// <param name="variable">What <paramref name="target"/> is.</param>
@@ -26,11 +32,13 @@ internal static class CaloricFlash
         int n = z.Length;
         Span<double> scratch = stackalloc double[fluid.Equation.ScratchLength];
         int only = IncipientPoint.SingleComponent(z);
-        double low = fluid.LowestTemperature;
+        double lowest = fluid.Equation.LowestTemperatureAt(pressure);
+        double low = lowest;
         double high = fluid.HighestTemperature;
         if (only >= 0 && PureSaturation.TryTemperature(fluid.Equation, only, pressure, scratch, out double boiling, out _, out _)
-            && boiling > low && boiling < high)
+            && boiling > low * (1 - RangeSlack) && boiling < high)
         {
+            boiling = Math.Max(boiling, low);
             fluid.Equation.SetTemperature(boiling, scratch);
             PhaseFigures liquid = fluid.Phase(boiling, pressure, z, DensityRoot.Liquid, scratch);
             PhaseFigures vapor = fluid.Phase(boiling, pressure, z, DensityRoot.Vapor, scratch);
@@ -53,29 +61,42 @@ internal static class CaloricFlash
         }
 
         PhaseSplit split = new(stackalloc double[n], stackalloc double[n]);
-        double highValue = Value(fluid, variable, high, pressure, z, scratch, ref split);
-        bool isCompressed = fluid.Equation.IsPureEquation && pressure > 5 * fluid.Equation.CriticalPressure(0);
-        low = isCompressed
-            ? LowestAtHighPressure(fluid, variable, pressure, target, z, low, high, highValue)
-            : low;
+        double stated = Math.Clamp(fluid.Equation.LowestStatedTemperature, low, high);
+        if (stated > low)
+        {
+            (low, high) = Value(fluid, variable, stated, pressure, z, scratch, ref split) <= target
+                ? (stated, high)
+                : Descend(fluid, variable, high, low, target, pressure, z, scratch, ref split);
+        }
+
         double lowValue = Value(fluid, variable, low, pressure, z, scratch, ref split);
-        if (!(target >= lowValue && target <= highValue))
+        double highValue = Value(fluid, variable, high, pressure, z, scratch, ref split);
+        double slack = TargetSlack * (Math.Abs(lowValue) + Math.Abs(highValue));
+        if (target >= lowValue - slack && target <= highValue + slack)
+        {
+            target = Math.Clamp(target, lowValue, highValue);
+        }
+        else
         {
             string unit = variable == CaloricVariable.Enthalpy ? "J/mol" : "J/(mol K)";
             string name = variable == CaloricVariable.Enthalpy ? "molarEnthalpy" : "molarEntropy";
 
             // A pure fluid was searched on one side of its boiling point only; the allowed range has both.
-            double coldest = isCompressed ? low : fluid.LowestTemperature;
-            lowValue = Value(fluid, variable, coldest, pressure, z, scratch, ref split);
+            if (fluid.Equation.LowestStatedTemperature > lowest)
+            {
+                (lowest, _) = Descend(fluid, variable, fluid.HighestTemperature, lowest, double.NegativeInfinity, pressure, z, scratch, ref split);
+            }
+
+            lowValue = Value(fluid, variable, lowest, pressure, z, scratch, ref split);
             highValue = Value(fluid, variable, fluid.HighestTemperature, pressure, z, scratch, ref split);
             throw new ArgumentOutOfRangeException(
                 name,
                 target,
-                $"{name} is {target:G9} {unit}; at {pressure:G6} Pa allowed is {lowValue:G6} to {highValue:G6} {unit} ({coldest:G6} to {fluid.HighestTemperature:G6} K).");
+                $"{name} is {target:G9} {unit}; at {pressure:G6} Pa allowed is {lowValue:G6} to {highValue:G6} {unit} ({lowest:G6} to {fluid.HighestTemperature:G6} K).");
         }
 
         double t = guess > low && guess < high ? guess : Math.Clamp(200, low + (0.3 * (high - low)), high - (0.3 * (high - low)));
-        if (guess <= 0 && low == fluid.LowestTemperature && high == fluid.HighestTemperature)
+        if (guess <= 0 && low == lowest && high == fluid.HighestTemperature)
         {
             t = 220;
         }
@@ -130,36 +151,36 @@ internal static class CaloricFlash
             "Report this case; a neighbouring pressure will work.");
     }
 
-    // Compressed beyond freezing a long equation loses its sense towards low temperature: the lower end is sought from above, as far as the
-    // value falls.
-    private static double LowestAtHighPressure(
-        FluidKernel fluid, CaloricVariable variable, double pressure, double target, ReadOnlySpan<double> z, double low, double high, double highValue)
+    // Below its stated range, and far above the melting pressure within it, a pure equation is followed only as long as enthalpy and
+    // entropy fall with temperature: the step that contains the target, or the last one before they turn back.
+    private static (double Low, double High) Descend(
+        FluidKernel fluid,
+        CaloricVariable variable,
+        double from,
+        double end,
+        double target,
+        double pressure,
+        ReadOnlySpan<double> z,
+        Span<double> scratch,
+        scoped ref PhaseSplit split)
     {
-        const double Step = 0.93;
-        Span<double> scratch = stackalloc double[fluid.Equation.ScratchLength];
-        PhaseSplit split = new(stackalloc double[z.Length], stackalloc double[z.Length]);
-        double t = high;
-        double value = highValue;
-        while (t * Step > low && value > target)
+        double low = from;
+        double high = from;
+        double factor = Math.Pow(end / from, 1.0 / DescentSteps);
+        double value = Value(fluid, variable, from, pressure, z, scratch, ref split);
+        while (low > end && value > target)
         {
-            try
-            {
-                double next = Value(fluid, variable, t * Step, pressure, z, scratch, ref split);
-                if (!(next < value))
-                {
-                    break;
-                }
-
-                t *= Step;
-                value = next;
-            }
-            catch (ArgumentOutOfRangeException)
+            double next = low * factor > end * (1 + RangeSlack) ? low * factor : end;
+            double nextValue = Value(fluid, variable, next, pressure, z, scratch, ref split);
+            if (nextValue >= value)
             {
                 break;
             }
+
+            (low, high, value) = (next, low, nextValue);
         }
 
-        return value > target && t * Step <= low ? low : t;
+        return (low, high);
     }
 
     private static double Value(

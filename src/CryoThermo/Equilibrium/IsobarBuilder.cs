@@ -21,6 +21,9 @@ internal static class IsobarBuilder
     /// <summary>Narrower stretches are not halved further: they stand where three phases are unresolved and figures jump.</summary>
     private const double NarrowestStretch = 1e-3;
 
+    /// <summary>A pure fluid has no such figures, but next to its critical point a peak of the heat capacity narrower than that.</summary>
+    private const double NarrowestPureStretch = 2e-6;
+
     /// <summary>Closer nodes would differ by rounding only, K.</summary>
     private const double NarrowestNode = 1e-6;
 
@@ -54,6 +57,7 @@ internal static class IsobarBuilder
     private sealed class Builder(FluidKernel fluid, double[] z, double pressure)
     {
         private readonly double[] scratch = new double[fluid.Equation.ScratchLength];
+        private readonly double narrowestStretch = fluid.Equation.IsPureEquation ? NarrowestPureStretch : NarrowestStretch;
         private readonly double[] light = new double[z.Length];
         private readonly double[] heavy = new double[z.Length];
         private readonly List<double> temperature = [];
@@ -156,7 +160,7 @@ internal static class IsobarBuilder
                 return;
             }
 
-            if (width > NarrowestStretch)
+            if (width > narrowestStretch)
             {
                 Point middle = Evaluate(0.5 * (a.Temperature + b.Temperature));
                 bool accepted = middle.Region == a.Region && IsGood(a, b, middle) && IsMonotone(a, b);

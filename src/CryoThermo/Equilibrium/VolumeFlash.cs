@@ -13,6 +13,14 @@ internal static class VolumeFlash
 {
     private const double Tolerance = 1e-13;
 
+    // How far rounding of a density may put its pressure outside the accepted range, relative.
+    private const double PressureSlack = 1e-9;
+
+    // The same for the internal energy at the ends of the temperatures, J/mol.
+    private const double EnergySlack = 1e-7;
+
+    private const int DescentSteps = 64;
+
     /// <summary>State at temperature (K) and molar density (mol/m3).</summary>
     /// <exception cref="ArgumentOutOfRangeException">No pressure within the accepted range gives this volume.</exception>
     public static EquilibriumResult AtDensity(FluidKernel fluid, double temperature, double molarDensity, ReadOnlySpan<double> z)
@@ -21,6 +29,11 @@ internal static class VolumeFlash
         int n = z.Length;
         Span<double> scratch = stackalloc double[fluid.Equation.ScratchLength];
         int only = IncipientPoint.SingleComponent(z);
+        if (fluid.Equation.IsPureEquation)
+        {
+            return OfPureEquation(fluid, temperature, molarDensity, z, scratch);
+        }
+
         if (only >= 0 && PureSaturation.TryPressure(fluid.Equation, only, temperature, scratch, out double boiling, out _, out _)
             && boiling > fluid.LowestPressure)
         {
@@ -31,11 +44,6 @@ internal static class VolumeFlash
             {
                 return CaloricFlash.Boiling(temperature, boiling, z, liquid, vapor, share);
             }
-        }
-
-        if (fluid.Equation.IsPureEquation)
-        {
-            return SinglePhase(fluid, temperature, molarDensity, z, scratch);
         }
 
         PhaseSplit split = new(stackalloc double[n], stackalloc double[n]);
@@ -97,20 +105,23 @@ internal static class VolumeFlash
             "Report this case; a neighbouring temperature will work.");
     }
 
-    // A pure equation gives the pressure directly; outside the two-phase region nothing has to be searched for.
-    private static EquilibriumResult SinglePhase(FluidKernel fluid, double temperature, double molarDensity, ReadOnlySpan<double> z, Span<double> scratch)
+    // A pure equation gives the pressure directly; nothing has to be searched for but its saturation.
+    private static EquilibriumResult OfPureEquation(FluidKernel fluid, double temperature, double molarDensity, ReadOnlySpan<double> z, Span<double> scratch)
     {
-        fluid.Equation.SetTemperature(temperature, scratch);
-        double byVolume = double.NaN;
-        double pressure = molarDensity < fluid.Equation.DensityLimit(z)
-            ? fluid.Equation.Pressure(temperature, molarDensity, z, scratch, out byVolume)
-            : double.PositiveInfinity;
-        if (!(byVolume < 0 && pressure >= fluid.LowestPressure && pressure <= fluid.HighestPressure))
+        if (!TryPressureOf(fluid, temperature, molarDensity, z, scratch, out double pressure, out bool boils))
         {
             throw new ArgumentOutOfRangeException(
                 nameof(molarDensity),
                 molarDensity,
                 $"molarDensity is {molarDensity:G9} mol/m3; at {temperature:G6} K it must be such that the pressure lies within {fluid.LowestPressure:G3} to {fluid.HighestPressure:G3} Pa.");
+        }
+
+        if (boils)
+        {
+            PhaseFigures liquid = fluid.Phase(temperature, pressure, z, DensityRoot.Liquid, scratch);
+            PhaseFigures vapor = fluid.Phase(temperature, pressure, z, DensityRoot.Vapor, scratch);
+            double share = ((1 / molarDensity) - (1 / liquid.MolarDensity)) / ((1 / vapor.MolarDensity) - (1 / liquid.MolarDensity));
+            return CaloricFlash.Boiling(temperature, pressure, z, liquid, vapor, Math.Clamp(share, 0, 1));
         }
 
         bool isVapor = fluid.Equation.ReducedVolume(molarDensity, z) > 1;
@@ -126,14 +137,40 @@ internal static class VolumeFlash
             0);
     }
 
+    // Pressure of a pure equation at a density; false where it is not an accepted one or the density none of one stable phase or of boiling.
+    private static bool TryPressureOf(
+        FluidKernel fluid, double temperature, double molarDensity, ReadOnlySpan<double> z, Span<double> scratch, out double pressure, out bool boils)
+    {
+        boils = PureSaturation.TryPressure(fluid.Equation, 0, temperature, scratch, out pressure, out double liquid, out double vapor)
+            && molarDensity >= vapor
+            && molarDensity <= liquid;
+        if (boils)
+        {
+            return pressure >= fluid.LowestPressure;
+        }
+
+        if (!(molarDensity < fluid.Equation.DensityLimit(z)))
+        {
+            return false;
+        }
+
+        fluid.Equation.SetTemperature(temperature, scratch);
+        pressure = fluid.Equation.Pressure(temperature, molarDensity, z, scratch, out double byVolume);
+        double accepted = Math.Clamp(pressure, fluid.LowestPressure, fluid.HighestPressure);
+        bool isAccepted = byVolume < 0 && Math.Abs(pressure - accepted) <= PressureSlack * accepted;
+        pressure = accepted;
+        return isAccepted;
+    }
+
     /// <summary>State at internal energy (J/mol) and molar density (mol/m3).</summary>
     /// <exception cref="ArgumentOutOfRangeException">No temperature within the accepted range has this internal energy.</exception>
     public static EquilibriumResult AtInternalEnergy(FluidKernel fluid, double internalEnergy, double molarDensity, ReadOnlySpan<double> z)
     {
         (double low, double high) = TemperatureRange(fluid, molarDensity, z);
+        (low, high) = Descend(fluid, low, high, internalEnergy, molarDensity, z);
         double atLow = EnergyOf(AtDensity(fluid, low, molarDensity, z)) - internalEnergy;
         double atHigh = EnergyOf(AtDensity(fluid, high, molarDensity, z)) - internalEnergy;
-        if (!(atLow <= 0 && atHigh >= 0))
+        if (!(atLow <= EnergySlack && atHigh >= -EnergySlack))
         {
             throw new ArgumentOutOfRangeException(
                 nameof(internalEnergy),
@@ -175,6 +212,42 @@ internal static class VolumeFlash
             $"u = {internalEnergy:G12} J/mol, density {molarDensity:G12} mol/m3",
             Math.Min(Math.Abs(atLow), Math.Abs(atHigh)),
             "Report this case; a neighbouring density will work.");
+    }
+
+    // Below its stated range a pure equation is followed only as long as its internal energy falls with temperature.
+    private static (double Low, double High) Descend(
+        FluidKernel fluid, double low, double high, double internalEnergy, double molarDensity, ReadOnlySpan<double> z)
+    {
+        double from = Math.Clamp(fluid.Equation.LowestStatedTemperature, low, high);
+        if (from <= low)
+        {
+            return (low, high);
+        }
+
+        double energy = EnergyOf(AtDensity(fluid, from, molarDensity, z));
+        if (energy <= internalEnergy)
+        {
+            return (from, high);
+        }
+
+        // Far above the melting pressure it may turn back within that range too: from the warm end.
+        double factor = Math.Pow(low / high, 1.0 / DescentSteps);
+        double cold = high;
+        double warm = high;
+        energy = EnergyOf(AtDensity(fluid, high, molarDensity, z));
+        while (cold > low && energy > internalEnergy)
+        {
+            double next = cold * factor > low * (1 + 1e-9) ? cold * factor : low;
+            double nextEnergy = EnergyOf(AtDensity(fluid, next, molarDensity, z));
+            if (nextEnergy >= energy)
+            {
+                break;
+            }
+
+            (cold, warm, energy) = (next, cold, nextEnergy);
+        }
+
+        return (cold, warm);
     }
 
     /// <summary>u = h - p v, J/mol.</summary>
@@ -237,7 +310,7 @@ internal static class VolumeFlash
 
         // A little inside the accepted pressures, so that the flash at the edge found does not fail by rounding.
         bool CanHold(double t) => fluid.Equation.IsPureEquation
-            ? IsSolvable(t)
+            ? TryPressureOf(fluid, t, molarDensity, fractions, new double[fluid.Equation.ScratchLength], out _, out _)
             : fluid.At(t, fluid.LowestPressure * (1 + 1e-6), fractions).Totals.Volume >= volume
             && fluid.At(t, fluid.HighestPressure * (1 - 1e-6), fractions).Totals.Volume <= volume;
     }

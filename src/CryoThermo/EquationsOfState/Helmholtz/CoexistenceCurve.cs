@@ -220,7 +220,7 @@ internal sealed class CoexistenceCurve
 
             if (atInside > atOutside)
             {
-                double least = Minimum(before, inside, scratch);
+                double least = Math.Log(fluid.SoftestDensity(Math.Exp(before), Math.Exp(inside), 1e-6, scratch));
                 double atLeast = Stiffness(least, scratch);
                 density = Math.Exp(atLeast < 0 ? Zero(before, atBefore, least, atLeast, scratch) : least);
                 return true;
@@ -295,37 +295,6 @@ internal sealed class CoexistenceCurve
         }
 
         return stable;
-    }
-
-    // Golden section.
-    private double Minimum(double a, double b, ReadOnlySpan<double> scratch)
-    {
-        const double Section = 0.3819660112501051;
-        double x = a + (Section * (b - a));
-        double y = b - (Section * (b - a));
-        double atX = Stiffness(x, scratch);
-        double atY = Stiffness(y, scratch);
-        while (Math.Abs(b - a) > 1e-6)
-        {
-            if (atX < atY)
-            {
-                b = y;
-                y = x;
-                atY = atX;
-                x = a + (Section * (b - a));
-                atX = Stiffness(x, scratch);
-            }
-            else
-            {
-                a = x;
-                x = y;
-                atX = atY;
-                y = b - (Section * (b - a));
-                atY = Stiffness(y, scratch);
-            }
-        }
-
-        return 0.5 * (a + b);
     }
 
     /// <summary>

@@ -8,8 +8,6 @@ namespace CryoThermo.EquationsOfState.Helmholtz;
 /// </summary>
 internal static class CriticalPointSolver
 {
-    private const double GoldenSection = 0.3819660112501051;
-
     /// <summary>Finds it from a starting point within some percent.</summary>
     /// <exception cref="InvalidOperationException">There is no critical point within 10 % of the starting temperature.</exception>
     public static FluidPoint Find(HelmholtzFluid fluid, FluidPoint start)
@@ -61,34 +59,8 @@ internal static class CriticalPointSolver
         double Least(double t, out double where)
         {
             fluid.SetIsotherm(t, scratch);
-            double left = 0.7 * start.MolarDensity;
-            double right = 1.3 * start.MolarDensity;
-            double x = left + (GoldenSection * (right - left));
-            double y = right - (GoldenSection * (right - left));
-            double atX = fluid.AlongIsotherm(x, scratch).Stiffness;
-            double atY = fluid.AlongIsotherm(y, scratch).Stiffness;
-            for (int k = 0; k < 70 && right - left > 1e-10 * right; k++)
-            {
-                if (atX < atY)
-                {
-                    right = y;
-                    y = x;
-                    atY = atX;
-                    x = left + (GoldenSection * (right - left));
-                    atX = fluid.AlongIsotherm(x, scratch).Stiffness;
-                }
-                else
-                {
-                    left = x;
-                    x = y;
-                    atX = atY;
-                    y = right - (GoldenSection * (right - left));
-                    atY = fluid.AlongIsotherm(y, scratch).Stiffness;
-                }
-            }
-
-            where = 0.5 * (left + right);
-            return Math.Min(atX, atY);
+            where = fluid.SoftestDensity(0.7 * start.MolarDensity, 1.3 * start.MolarDensity, 1e-10, scratch);
+            return fluid.AlongIsotherm(where, scratch).Stiffness;
         }
     }
 }

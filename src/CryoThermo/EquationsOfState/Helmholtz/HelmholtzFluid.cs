@@ -22,11 +22,18 @@ internal sealed class HelmholtzFluid : MixtureKernel
     // Below the stated range, which ends at the triple point, equations are followed for subcooled liquids down to this share of it.
     private const double TemperatureMargin = 0.7;
 
+    // Published tables may step a little over the range they state.
     private const double PressureMargin = 1.1;
 
     // Temperature and pressure to which every equation may be followed with a note, K and Pa.
     private const double TemperatureAtLeast = 1000;
     private const double PressureAtLeast = 2e8;
+
+    // How far rounding may put the pressure (ln) of boiling at the lowest temperature below the end of the table.
+    private const double PressureSlack = 1e-10;
+
+    // Densities at which the highest pressure of an isotherm is looked for, in the denser half.
+    private const int DensitySteps = 200;
 
     private readonly HelmholtzResidual[] residuals;
     private readonly double[] reducingTemperature;
@@ -37,6 +44,7 @@ internal sealed class HelmholtzFluid : MixtureKernel
     private readonly double acentricFactor;
     private readonly int isothermLength;
     private readonly Lazy<CoexistenceCurve> coexistence;
+    private readonly Lazy<double> pressureWhenColdest;
 
     /// <summary>Takes one equation.</summary>
     /// <param name="equation">The equation.</param>
@@ -67,6 +75,7 @@ internal sealed class HelmholtzFluid : MixtureKernel
         this.critical = critical ?? CriticalPointSolver.Find(this, equations[0].CriticalPoint);
         estimate = new(CubicForm.PengRobinson, [new(this.critical.Temperature, this.critical.Pressure, acentricFactor, SoaveAlpha.PengRobinson1976(this.critical.Temperature, acentricFactor), 0)], [0], GasConstant);
         coexistence = new(() => new CoexistenceCurve(this, TemperatureMargin * Range.LowestTemperature));
+        pressureWhenColdest = new(() => PressureReached(LowestTemperature));
     }
 
     /// <summary>Stated range of the equation.</summary>
@@ -94,6 +103,9 @@ internal sealed class HelmholtzFluid : MixtureKernel
     public override double LowestTemperature => Coexistence.LowestTemperature;
 
     /// <inheritdoc/>
+    public override double LowestStatedTemperature => Range.LowestTemperature;
+
+    /// <inheritdoc/>
     public override double HighestTemperature { get; }
 
     /// <inheritdoc/>
@@ -101,6 +113,32 @@ internal sealed class HelmholtzFluid : MixtureKernel
 
     /// <inheritdoc/>
     public override double HighestPressure { get; }
+
+    /// <inheritdoc/>
+    public override double LowestTemperatureAt(double pressure)
+    {
+        if (pressure <= pressureWhenColdest.Value)
+        {
+            return LowestTemperature;
+        }
+
+        double low = LowestTemperature;
+        double high = HighestTemperature;
+        while (high - low > 1e-6 * low)
+        {
+            double middle = Math.Sqrt(low * high);
+            if (PressureReached(middle) < pressure)
+            {
+                low = middle;
+            }
+            else
+            {
+                high = middle;
+            }
+        }
+
+        return high;
+    }
 
     /// <summary>Joins two forms of one substance; the second has the given share.</summary>
     public static HelmholtzFluid Join(HelmholtzEquation first, HelmholtzEquation second, FluidShare share, double acentricFactor) =>
@@ -162,6 +200,39 @@ internal sealed class HelmholtzFluid : MixtureKernel
         return sum;
     }
 
+    /// <summary>The density between two at which dp/drho has its minimum, by golden section to a relative tolerance, mol/m3.</summary>
+    public double SoftestDensity(double first, double last, double tolerance, ReadOnlySpan<double> scratch)
+    {
+        const double Section = 0.3819660112501051;
+        double a = Math.Min(first, last);
+        double b = Math.Max(first, last);
+        double x = a + (Section * (b - a));
+        double y = b - (Section * (b - a));
+        double atX = AlongIsotherm(x, scratch).Stiffness;
+        double atY = AlongIsotherm(y, scratch).Stiffness;
+        while (b - a > tolerance * b)
+        {
+            if (atX < atY)
+            {
+                b = y;
+                y = x;
+                atY = atX;
+                x = a + (Section * (b - a));
+                atX = AlongIsotherm(x, scratch).Stiffness;
+            }
+            else
+            {
+                a = x;
+                x = y;
+                atX = atY;
+                y = b - (Section * (b - a));
+                atY = AlongIsotherm(y, scratch).Stiffness;
+            }
+        }
+
+        return 0.5 * (a + b);
+    }
+
     /// <summary>alpha and all its derivatives to second order, in ln-tau and ln-delta sense at fixed share of the forms.</summary>
     public ResidualDerivatives At(double temperature, double density)
     {
@@ -188,7 +259,7 @@ internal sealed class HelmholtzFluid : MixtureKernel
         double temperature, double pressure, ReadOnlySpan<double> x, DensityRoot root, Span<double> scratch, Span<double> lnPhi, out DensityRoot found)
     {
         double density = Density(temperature, pressure, root, scratch, out IsothermDerivatives at, out found);
-        lnPhi[0] = at.ResidualGibbs - Math.Log(pressure / (density * GasConstant * temperature));
+        lnPhi[0] = LnPhi(at, temperature, pressure, density);
         return density;
     }
 
@@ -206,7 +277,7 @@ internal sealed class HelmholtzFluid : MixtureKernel
         out DensityRoot found)
     {
         double density = Density(temperature, pressure, root, scratch, out IsothermDerivatives at, out found);
-        lnPhi[0] = at.ResidualGibbs - Math.Log(pressure / (density * GasConstant * temperature));
+        lnPhi[0] = LnPhi(at, temperature, pressure, density);
         byAmount[0] = 0;
         if (!byTemperature.IsEmpty)
         {
@@ -230,7 +301,10 @@ internal sealed class HelmholtzFluid : MixtureKernel
         return ResidualAtDensity(temperature, density, pressure);
     }
 
-    /// <inheritdoc/>
+    /// <summary>
+    /// Residual properties at temperature and molar density, counted from the ideal gas at the pressure there, which is asked for because that
+    /// of a cold liquid is a small difference of large terms.
+    /// </summary>
     public override ResidualProperties ResidualAtDensity(double temperature, double density, double pressure)
     {
         ResidualDerivatives r = At(temperature, density);
@@ -324,7 +398,7 @@ internal sealed class HelmholtzFluid : MixtureKernel
         liquidDensity = 0;
         vaporDensity = 0;
         double target = Math.Log(pressure);
-        if (!(pressure < critical.Pressure) || target < Coexistence.LowestLnPressure)
+        if (!(pressure < critical.Pressure) || target < Coexistence.LowestLnPressure - PressureSlack)
         {
             return false;
         }
@@ -349,7 +423,7 @@ internal sealed class HelmholtzFluid : MixtureKernel
             double move = -miss / slope;
             if (Math.Abs(move) <= 1e-15 * temperature || (iteration > 2 && Math.Abs(move) >= 0.5 * last))
             {
-                return true;
+                break;
             }
 
             previous = temperature;
@@ -358,6 +432,7 @@ internal sealed class HelmholtzFluid : MixtureKernel
             temperature = Math.Min(temperature + move, critical.Temperature * (1 - 2e-12));
         }
 
+        temperature = Math.Max(temperature, LowestTemperature);
         return true;
     }
 
@@ -454,12 +529,35 @@ internal sealed class HelmholtzFluid : MixtureKernel
 
         double thin = Solve(temperature, pressure, 0, limits.VaporLimit, vaporStart, scratch, out IsothermDerivatives vapor, out bool isVaporSolved);
         double dense = Solve(temperature, pressure, limits.LiquidLimit, HighestDensity, limits.Liquid, scratch, out IsothermDerivatives liquid, out bool isLiquidSolved);
-        bool isLiquid = liquid.ResidualGibbs + Math.Log(dense) < vapor.ResidualGibbs + Math.Log(thin);
+        bool isLiquid = LnPhi(liquid, temperature, pressure, dense) < LnPhi(vapor, temperature, pressure, thin);
         found = isLiquid ? DensityRoot.Liquid : DensityRoot.Vapor;
         at = isLiquid ? liquid : vapor;
         density = isLiquid ? dense : thin;
         return isVaporSolved && isLiquidSolved;
     }
+
+    // Highest pressure, Pa, on the rising parts of an isotherm's dense side, within the densities looked at.
+    private double PressureReached(double temperature)
+    {
+        Span<double> scratch = stackalloc double[ScratchLength];
+        SetIsotherm(temperature, scratch);
+        double highest = 0;
+        for (int i = 0; i <= DensitySteps; i++)
+        {
+            double density = HighestDensity * (1 - (i * 0.5 / DensitySteps));
+            IsothermDerivatives at = AlongIsotherm(density, scratch);
+            if (at.Stiffness > 0)
+            {
+                highest = Math.Max(highest, density * at.Compressibility * GasConstant * temperature);
+            }
+        }
+
+        return highest;
+    }
+
+    // From the pressure asked for: that of a cold liquid, computed back from its density, is a small difference of large terms.
+    private double LnPhi(IsothermDerivatives at, double temperature, double pressure, double density) =>
+        at.ResidualGibbs - Math.Log(pressure / (density * GasConstant * temperature));
 
     // Whether the branch that ends at a spinodal reaches the pressure.
     private bool Holds(double spinodal, double reduced, ReadOnlySpan<double> scratch, bool above)
@@ -482,8 +580,25 @@ internal sealed class HelmholtzFluid : MixtureKernel
         return Math.Min(estimate.LnFugacityCoefficients(temperature, pressure, [1.0], DensityRoot.Stable, scratch, lnPhi, out _), 0.9 * HighestDensity);
     }
 
-    // Newton inside a bracket in which the pressure rises with density.
     private double Solve(double temperature, double pressure, double low, double high, double start, ReadOnlySpan<double> scratch, out IsothermDerivatives at, out bool converged)
+    {
+        double density = SolveInside(temperature, pressure, low, high, start, scratch, false, out at, out converged);
+        if (converged || density <= 0.999999 * HighestDensity)
+        {
+            return density;
+        }
+
+        // Far below the stated range the pressure of some equations has a maximum within the densities looked at: the root lies before it.
+        density = SolveInside(temperature, pressure, low, high, start, scratch, true, out at, out converged);
+        return converged ? density : throw new ArgumentOutOfRangeException(
+            nameof(pressure),
+            pressure,
+            $"pressure is {pressure:G6} Pa; at {temperature:G6} K the equation of state is followed to {density * at.Compressibility * GasConstant * temperature:G6} Pa ({density:G6} mol/m3) only.");
+    }
+
+    // Newton inside a bracket in which the pressure rises with density; on demand only up to where it stops rising.
+    private double SolveInside(
+        double temperature, double pressure, double low, double high, double start, ReadOnlySpan<double> scratch, bool whileRising, out IsothermDerivatives at, out bool converged)
     {
         converged = true;
         double reduced = pressure / (GasConstant * temperature);
@@ -492,9 +607,7 @@ internal sealed class HelmholtzFluid : MixtureKernel
         {
             at = AlongIsotherm(density, scratch);
             double miss = (density * at.Compressibility) - reduced;
-            // Far below the triple point the pressure of some equations falls again at the highest densities: that is past the branch.
-            bool isPastTheTop = !(at.Stiffness > 0) && density > start && density > 1.5 * critical.MolarDensity;
-            if (miss > 0 || isPastTheTop)
+            if (miss > 0 || (whileRising && at.Stiffness <= 0))
             {
                 high = density;
             }
@@ -525,14 +638,6 @@ internal sealed class HelmholtzFluid : MixtureKernel
 
         at = AlongIsotherm(density, scratch);
         converged = at.Stiffness > 0 && Math.Abs((density * at.Compressibility) - reduced) <= 1e-11 * Math.Max(reduced, density);
-        if (!converged && density * at.Compressibility < reduced && density > 1.5 * critical.MolarDensity)
-        {
-            throw new ArgumentOutOfRangeException(
-                nameof(pressure),
-                pressure,
-                $"pressure is {pressure:G6} Pa; at {temperature:G6} K the equation of state is followed to {density * at.Compressibility * GasConstant * temperature:G6} Pa ({density:G6} mol/m3) only.");
-        }
-
         return density;
     }
 
