@@ -136,8 +136,14 @@ public sealed class WorkingFluid
     }
 
     /// <summary>The equilibrium state at temperature and pressure.</summary>
-    /// <param name="temperature">10 to 1000 K, less where the attraction of a component vanishes before.</param>
-    /// <param name="pressure">Absolute, 0.001 Pa to 200 MPa.</param>
+    /// <param name="temperature">
+    /// Under a cubic 10 to 1000 K, less where the attraction of a component vanishes before. Under the Helmholtz equation of a pure fluid from
+    /// about 0.7 of the lowest temperature of its stated range to its highest, at least to 1000 K.
+    /// </param>
+    /// <param name="pressure">
+    /// Absolute. Under a cubic 0.001 Pa to 200 MPa. Under a Helmholtz equation 1 nPa to a tenth above the highest of its stated range, at
+    /// least to 200 MPa, as far as the equation reaches it at the temperature.
+    /// </param>
     /// <exception cref="ArgumentOutOfRangeException">An argument is outside its range.</exception>
     public State At(Temperature temperature, Pressure pressure)
     {
@@ -148,7 +154,7 @@ public sealed class WorkingFluid
     }
 
     /// <summary>The equilibrium state at pressure and molar enthalpy.</summary>
-    /// <param name="pressure">Absolute, 0.001 Pa to 200 MPa.</param>
+    /// <param name="pressure">Absolute, as for <see cref="At"/>.</param>
     /// <param name="molarEnthalpy">Between the fluid's enthalpies at its lowest and highest temperature, as for <see cref="At"/>.</param>
     /// <exception cref="ArgumentOutOfRangeException">An argument is outside its range.</exception>
     /// <exception cref="ConvergenceException">The solve did not converge.</exception>
@@ -159,7 +165,7 @@ public sealed class WorkingFluid
     }
 
     /// <summary>The equilibrium state at pressure and molar entropy.</summary>
-    /// <param name="pressure">Absolute, 0.001 Pa to 200 MPa.</param>
+    /// <param name="pressure">Absolute, as for <see cref="At"/>.</param>
     /// <param name="molarEntropy">Between the fluid's entropies at its lowest and highest temperature, as for <see cref="At"/>.</param>
     /// <exception cref="ArgumentOutOfRangeException">An argument is outside its range.</exception>
     /// <exception cref="ConvergenceException">The solve did not converge.</exception>
@@ -170,8 +176,8 @@ public sealed class WorkingFluid
     }
 
     /// <summary>The equilibrium state at temperature and overall density: what a closed vessel holds.</summary>
-    /// <param name="temperature">10 to 1000 K.</param>
-    /// <param name="molarDensity">Moles over the whole volume, such that the pressure lies within 0.001 Pa to 200 MPa.</param>
+    /// <param name="temperature">As for <see cref="At"/>.</param>
+    /// <param name="molarDensity">Moles over the whole volume, such that the pressure lies within the range of <see cref="At"/>.</param>
     /// <exception cref="ArgumentOutOfRangeException">An argument is outside its range.</exception>
     /// <exception cref="ConvergenceException">The solve did not converge.</exception>
     public State AtDensity(Temperature temperature, Molarity molarDensity)
@@ -193,14 +199,14 @@ public sealed class WorkingFluid
     }
 
     /// <summary>The state at pressure and molar enthalpy; false instead of an exception when it cannot be found.</summary>
-    /// <param name="pressure">Absolute, 0.001 Pa to 200 MPa.</param>
+    /// <param name="pressure">Absolute, as for <see cref="At"/>.</param>
     /// <param name="molarEnthalpy">Molar enthalpy.</param>
     /// <param name="state">The state, or null.</param>
     public bool TryAtEnthalpy(Pressure pressure, MolarEnergy molarEnthalpy, [System.Diagnostics.CodeAnalysis.NotNullWhen(true)] out State? state) =>
         Try(() => AtEnthalpy(pressure, molarEnthalpy), out state);
 
     /// <summary>The state at pressure and molar entropy; false instead of an exception when it cannot be found.</summary>
-    /// <param name="pressure">Absolute, 0.001 Pa to 200 MPa.</param>
+    /// <param name="pressure">Absolute, as for <see cref="At"/>.</param>
     /// <param name="molarEntropy">Molar entropy.</param>
     /// <param name="state">The state, or null.</param>
     public bool TryAtEntropy(Pressure pressure, MolarEntropy molarEntropy, [System.Diagnostics.CodeAnalysis.NotNullWhen(true)] out State? state) =>

@@ -21,8 +21,8 @@ public sealed class FlashKernel
     public int ComponentCount => fluid.ComponentCount;
 
     /// <summary>Solves the flash.</summary>
-    /// <param name="temperature">K, 10 to 1000, less where the attraction of a component vanishes before.</param>
-    /// <param name="pressure">Pa absolute, 0.001 to 2e8.</param>
+    /// <param name="temperature">K, as for <see cref="WorkingFluid.At"/>.</param>
+    /// <param name="pressure">Pa absolute, as for <see cref="WorkingFluid.At"/>.</param>
     /// <param name="moleFractions">Overall mole fractions in component order, sum 1 within 1e-6 (divided by their sum inside), zeros allowed.</param>
     /// <param name="light">Receives the mole fractions of the less dense phase (the whole for a single phase).</param>
     /// <param name="heavy">Receives the mole fractions of the denser phase (the whole for a single phase).</param>

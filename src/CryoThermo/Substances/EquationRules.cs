@@ -5,9 +5,6 @@ namespace CryoThermo.Substances;
 /// <summary>The rules that the Helmholtz equations of a substance must keep, as far as they can be seen without evaluating them.</summary>
 internal sealed class EquationRules
 {
-    /// <summary>CODATA 2018 (exact), J/(mol K).</summary>
-    private const double MolarGasConstant = 8.314462618;
-
     // Bounds that catch slips; common practice, no source.
     private const double GasConstantTolerance = 1e-3;
     private const double MolarMassTolerance = 2e-4;
@@ -76,7 +73,7 @@ internal sealed class EquationRules
     private void CheckAll()
     {
         FluidPoint critical = equation.CriticalPoint;
-        Around("gas constant", "gasConstant", equation.GasConstant, MolarGasConstant, GasConstantTolerance, "J/(mol K)");
+        Around("gas constant", "gasConstant", equation.GasConstant, SubstanceReader.GasConstant, GasConstantTolerance, "J/(mol K)");
         Around("molar mass", "molarMass", equation.MolarMass, substance.MolarMass, MolarMassTolerance, "kg/mol");
         Around("reducing point", "reducing.temperature", equation.ReducingTemperature, critical.Temperature, ReducingTemperatureTolerance, "K");
         Around(

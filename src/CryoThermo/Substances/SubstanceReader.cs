@@ -7,7 +7,7 @@ namespace CryoThermo.Substances;
 internal static class SubstanceReader
 {
     /// <summary>CODATA 2018 (exact), J/(mol K).</summary>
-    private const double GasConstant = 8.314462618;
+    public const double GasConstant = 8.314462618;
 
     private const double NormalPressure = 101325;
 
