@@ -177,6 +177,8 @@ internal sealed class EquationSection(AccuracyPage page, IReadOnlyDictionary<str
         page.Line("### Measured sets of pure fluids");
         page.Line();
         page.Line("Mean absolute / bias / largest deviation, percent, of the recommended equation; 'noted' is what was found when the data were collected, on the number of points in parentheses.");
+        page.Line();
+        page.Line("Not compared: sublimation pressures of nitrogen, krypton and neon at ultra-high vacuum (J. Chem. Thermodyn. 118 (2018) 127), which lie below the ends of the sublimation lines.");
         page.Head("set", "quantity", "points", "recommended equation", "noted", "uncertainty", "inside");
         foreach (MeasuredSet set in CheckValues.Measured)
         {
