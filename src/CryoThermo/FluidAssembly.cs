@@ -23,30 +23,54 @@ internal sealed record FluidAssembly(FluidKernel Kernel, IReadOnlyList<IdealGasM
     public static FluidAssembly Build(SubstanceCatalog catalog, Composition composition, FluidModel model, ReferenceState reference)
     {
         bool isRecommended = ReferenceEquals(model, FluidModel.Recommended);
-        HelmholtzEquation? equation = EquationOf(composition, model, isRecommended);
+        HelmholtzEquation? equation = EquationOf(catalog, composition, model, isRecommended);
         if (equation is not null)
         {
-            FluidModel taken = equation.Standard == EquationStandard.Reference ? FluidModel.ReferenceEquation : FluidModel.TechnicalEquation;
+            FluidModel taken = equation.Standard switch
+            {
+                EquationStandard.Reference => FluidModel.ReferenceEquation,
+                EquationStandard.Technical => FluidModel.TechnicalEquation,
+                _ => FluidModel.MultiFluid,
+            };
             return OfEquation(
                 composition.Components[0], equation, new(taken, isRecommended ? "default: the best verified equation of this fluid" : CallersChoice, [], equation), reference);
         }
 
-        return isRecommended
-            ? OfCubic(
+        if (model.IsMultiFluid)
+        {
+            return MultiFluidAssembly.Build(catalog, composition, model, CallersChoice, reference);
+        }
+
+        if (!isRecommended)
+        {
+            return OfCubic(catalog, composition, model, CallersChoice, reference);
+        }
+
+        Substance[] without = composition.Components.Count == 1
+            ? [.. composition.Components]
+            : [.. composition.Components.Where(c => MultiFluidAssembly.EquationOf(catalog, c) is null)];
+        return without.Length == 0
+            ? MultiFluidAssembly.Build(catalog, composition, FluidModel.BestMultiFluid, "default: the best mixture model in the library", reference)
+            : OfCubic(
                 catalog,
                 composition,
                 FluidModel.PengRobinson,
-                composition.Components.Count > 1
-                    ? "default: the best mixture model in the library at present"
-                    : "default: the library has no Helmholtz equation of this fluid",
-                reference)
-            : OfCubic(catalog, composition, model, CallersChoice, reference);
+                $"default: the library has no Helmholtz equation of {string.Join(" and ", without.Select(c => c.Name))}",
+                reference);
     }
 
     /// <summary>The same kernels with enthalpy and entropy counted from another reference state.</summary>
-    public FluidAssembly WithReference(SubstanceCatalog catalog, Composition composition, ReferenceState reference) => Pedigree.Equation is { } equation
-        ? OfEquation(composition.Components[0], equation, Pedigree, reference)
-        : OfCubic(catalog, composition, Pedigree.Model, Pedigree.Reason, reference);
+    public FluidAssembly WithReference(SubstanceCatalog catalog, Composition composition, ReferenceState reference)
+    {
+        if (Pedigree.Equation is { } equation)
+        {
+            return OfEquation(composition.Components[0], equation, Pedigree, reference);
+        }
+
+        return Pedigree.Model.IsMultiFluid
+            ? MultiFluidAssembly.Build(catalog, composition, Pedigree.Model, Pedigree.Reason, reference)
+            : OfCubic(catalog, composition, Pedigree.Model, Pedigree.Reason, reference);
+    }
 
     /// <summary>Hydrogen with a share of para molecules of its own. Enthalpy and entropy of all shares count from normal hydrogen.</summary>
     public static FluidAssembly BuildHydrogen(SubstanceCatalog catalog, HydrogenForm form)
@@ -76,11 +100,16 @@ internal sealed record FluidAssembly(FluidKernel Kernel, IReadOnlyList<IdealGasM
             : throw new ArgumentException($"The catalogue holds no Helmholtz equation of {form.Name}.", nameof(catalog));
     }
 
-    private static HelmholtzEquation? EquationOf(Composition composition, FluidModel model, bool isRecommended)
+    private static HelmholtzEquation? EquationOf(SubstanceCatalog catalog, Composition composition, FluidModel model, bool isRecommended)
     {
         if (isRecommended)
         {
             return composition.Components.Count == 1 && composition.Components[0].Equations is [HelmholtzEquation best, ..] ? best : null;
+        }
+
+        if (model.IsMultiFluid)
+        {
+            return composition.Components.Count == 1 ? MultiFluidAssembly.StandardEquationOf(catalog, composition.Components[0]) : null;
         }
 
         if (model.Standard is not { } standard)
@@ -159,7 +188,7 @@ internal sealed record FluidAssembly(FluidKernel Kernel, IReadOnlyList<IdealGasM
         return recipe.PairKind == CubicModelKind.PengRobinson ? translation.PengRobinson : translation.SoaveRedlichKwong;
     }
 
-    private static (double Enthalpy, double Entropy)[] ReferenceOffsets(MixtureKernel equation, IdealGasModel[] idealGas, ReferenceState reference)
+    internal static (double Enthalpy, double Entropy)[] ReferenceOffsets(MixtureKernel equation, IdealGasModel[] idealGas, ReferenceState reference)
     {
         int n = idealGas.Length;
         var offsets = new (double Enthalpy, double Entropy)[n];

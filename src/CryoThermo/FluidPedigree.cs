@@ -8,12 +8,26 @@ namespace CryoThermo;
 /// </summary>
 /// <param name="Model">The model taken.</param>
 /// <param name="Reason">Why it was taken.</param>
-/// <param name="Pairs">The interaction parameter of each pair of components, with tier, source and error band.</param>
-/// <param name="Equation">The Helmholtz equation of a pure fluid, with source, marks, range and uncertainty per property; null under a cubic.</param>
-public sealed record FluidPedigree(FluidModel Model, string Reason, IReadOnlyList<CubicPair> Pairs, HelmholtzEquation? Equation = null)
+/// <param name="Pairs">
+/// The parameters of each pair of components, with tier, source and error band: <see cref="CubicPair"/> under a cubic,
+/// <see cref="MultiFluidPair"/> under the multi-fluid model.
+/// </param>
+/// <param name="Equation">The Helmholtz equation of a pure fluid, with source, marks, range and uncertainty per property; null for mixtures and under a cubic.</param>
+/// <param name="ComponentEquations">Under the multi-fluid model the Helmholtz equation of each component; empty otherwise.</param>
+public sealed record FluidPedigree(
+    FluidModel Model,
+    string Reason,
+    IReadOnlyList<BinaryPair> Pairs,
+    HelmholtzEquation? Equation,
+    IReadOnlyList<HelmholtzEquation> ComponentEquations)
 {
-    /// <summary>The pairs whose parameter is estimated rather than published or fitted.</summary>
-    public IEnumerable<CubicPair> EstimatedPairs => Pairs.Where(p => p.Tier == PairTier.Estimated);
+    internal FluidPedigree(FluidModel model, string reason, IReadOnlyList<BinaryPair> pairs, HelmholtzEquation? equation = null)
+        : this(model, reason, pairs, equation, [])
+    {
+    }
+
+    /// <summary>The pairs whose parameters are estimated rather than published or fitted.</summary>
+    public IEnumerable<BinaryPair> EstimatedPairs => Pairs.Where(p => p.Tier == PairTier.Estimated);
 
     /// <summary>The model, why it was taken, the publication of its equation, and how many pairs are estimated.</summary>
     public override string ToString() =>

@@ -100,7 +100,7 @@ internal static class DesignReport
 
         output.WriteLine($"  molar mass {design.Fluid.Composition.MolarMass.GramsPerMole:0.00} g/mol");
         output.WriteLine($"  model: {design.Fluid.Model.Name} ({design.Fluid.Model.Source.Publication})");
-        foreach (IGrouping<PairTier, CubicPair> tier in design.Fluid.Pedigree.Pairs.GroupBy(p => p.Tier).OrderBy(g => g.Key))
+        foreach (IGrouping<PairTier, BinaryPair> tier in design.Fluid.Pedigree.Pairs.GroupBy(p => p.Tier).OrderBy(g => g.Key))
         {
             string what = tier.Key switch
             {
@@ -108,7 +108,7 @@ internal static class DesignReport
                 PairTier.FittedHere => "pairs fitted to named data",
                 _ => "ESTIMATED pairs",
             };
-            Wrap(output, $"{what}: {string.Join(", ", tier.Select(p => $"{p.First.Name}/{p.Second.Name} {p.InteractionParameter:0.0000}"))}", "  ");
+            Wrap(output, $"{what}: {string.Join(", ", tier.Select(p => $"{p.First.Name}/{p.Second.Name}"))}", "  ");
         }
 
         foreach (Source source in design.Fluid.Pedigree.Pairs.Select(p => p.Source).DistinctBy(s => s.Publication))

@@ -169,11 +169,9 @@ public sealed class CoolerDesign
                 $"Every capacity figure carries the known error of the model, {error.LowPercent:+0;-0;0} to {error.HighPercent:+0;-0;0} %. {error.Explanation}");
         }
 
-        foreach (CubicPair pair in Fluid.Pedigree.EstimatedPairs)
+        foreach (BinaryPair pair in Fluid.Pedigree.EstimatedPairs)
         {
-            remarks.Add(
-                $"The interaction of {pair.First.Name} and {pair.Second.Name} is estimated, not measured (parameter {pair.InteractionParameter:0.000}"
-                + (pair.HalfWidth95 is { } half ? $" +- {half:0.000}" : string.Empty) + ").");
+            remarks.Add($"The interaction of {pair.First.Name} and {pair.Second.Name} is estimated, not measured ({pair.Parameters}).");
         }
 
         foreach (Isobar isobar in (Isobar[])[Cycle.LowPressureIsobar, Cycle.HighPressureIsobar])

@@ -138,6 +138,10 @@ internal abstract class MixtureKernel
     /// <summary>True for a one-component kernel that finds saturation and states at given density in ways of its own.</summary>
     public virtual bool IsPureEquation => false;
 
+    /// <summary>A kernel of one component alone that finds saturation in ways of its own; null when this kernel has none.</summary>
+    /// <param name="component">Which one.</param>
+    public virtual MixtureKernel? PureKernel(int component) => null;
+
     /// <summary>Residual properties at temperature and molar density of a kernel with <see cref="IsPureEquation"/>.</summary>
     /// <param name="temperature">K.</param>
     /// <param name="molarDensity">mol/m3.</param>

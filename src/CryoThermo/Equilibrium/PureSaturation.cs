@@ -32,6 +32,15 @@ internal static class PureSaturation
             return kernel.TrySaturation(temperature, scratch, out pressure, out liquidDensity, out vaporDensity);
         }
 
+        if (kernel.PureKernel(component) is { } alone)
+        {
+            Span<double> own = stackalloc double[alone.ScratchLength];
+            bool exists = alone.TrySaturation(temperature, own, out pressure, out liquidDensity, out vaporDensity);
+            pressure *= kernel.GasConstant / alone.GasConstant;
+            kernel.SetTemperature(temperature, scratch);
+            return exists;
+        }
+
         double critical = kernel.CriticalTemperature(component);
         if (!(temperature < critical * (1 - CriticalMargin)))
         {
@@ -102,6 +111,14 @@ internal static class PureSaturation
             return kernel.TryBoiling(pressure, scratch, out temperature, out liquidDensity, out vaporDensity);
         }
 
+        if (kernel.PureKernel(component) is { } alone)
+        {
+            Span<double> own = stackalloc double[alone.ScratchLength];
+            bool exists = alone.TryBoiling(pressure * alone.GasConstant / kernel.GasConstant, own, out temperature, out liquidDensity, out vaporDensity);
+            kernel.SetTemperature(temperature, scratch);
+            return exists;
+        }
+
         double critical = kernel.CriticalTemperature(component);
         double high = critical * (1 - (2 * CriticalMargin));
         if (!(pressure > 0) || !TryPressure(kernel, component, high, scratch, out double top, out liquidDensity, out vaporDensity) || pressure > top)
@@ -158,6 +175,14 @@ internal static class PureSaturation
         if (kernel.IsPureEquation)
         {
             return kernel.TryLimits(temperature, scratch, out vaporDensity, out liquidDensity);
+        }
+
+        if (kernel.PureKernel(component) is { } alone)
+        {
+            Span<double> own = stackalloc double[alone.ScratchLength];
+            bool exists = alone.TryLimits(temperature, own, out vaporDensity, out liquidDensity);
+            kernel.SetTemperature(temperature, scratch);
+            return exists;
         }
 
         vaporDensity = 0;

@@ -1,3 +1,4 @@
+using System.Globalization;
 using CryoThermo.Diagnostics;
 
 namespace CryoThermo.Substances;
@@ -28,4 +29,11 @@ public sealed record CubicPair(
     string? FittedTo,
     PairConfidence Confidence,
     double? StandardError,
-    double? HalfWidth95);
+    double? HalfWidth95)
+    : BinaryPair(First, Second, Tier, Source, FittedTo)
+{
+    /// <inheritdoc/>
+    public override string Parameters =>
+        string.Create(CultureInfo.InvariantCulture, $"k = {InteractionParameter:0.0000}")
+        + (HalfWidth95 is { } half ? string.Create(CultureInfo.InvariantCulture, $" +- {half:0.000}") : string.Empty);
+}

@@ -7,11 +7,11 @@ internal sealed class CubicPairTable
 {
     public static readonly CubicPairTable Empty = new([], new Dictionary<(string, string, CubicModelKind), CubicPair>());
 
-    private readonly ImmutableArray<CubicPairFile> files;
+    private readonly ImmutableArray<PairFile> files;
     private readonly ImmutableDictionary<(string, string, CubicModelKind), CubicPair> bestPairs;
 
     private CubicPairTable(
-        ImmutableArray<CubicPairFile> files, IReadOnlyDictionary<(string, string, CubicModelKind), CubicPair> best)
+        ImmutableArray<PairFile> files, IReadOnlyDictionary<(string, string, CubicModelKind), CubicPair> best)
     {
         this.files = files;
         bestPairs = best.ToImmutableDictionary();
@@ -26,7 +26,7 @@ internal sealed class CubicPairTable
     public static (string Low, string High) KeyOf(string first, string second) =>
         string.CompareOrdinal(first, second) <= 0 ? (first, second) : (second, first);
 
-    public CubicPairTable With(CubicPairFile file)
+    public CubicPairTable With(PairFile file)
     {
         Dictionary<(string, string, CubicModelKind), CubicPair> best = new(bestPairs);
         foreach (CubicPair pair in file.Pairs.OrderByDescending(p => p.Tier))

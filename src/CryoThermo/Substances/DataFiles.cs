@@ -7,6 +7,8 @@ internal static class DataFiles
 {
     public const string Identities = "identities.json";
     public const string Pairs = "pairs.json";
+    public const string MixtureStandard = "MultiFluid/iso-20765-2.json";
+    public const string MultiFluidPairs = "MultiFluid/further-pairs.json";
 
     private static readonly Assembly Library = typeof(DataFiles).Assembly;
 

@@ -6,9 +6,13 @@ namespace CryoThermo.Substances;
 internal static class EquationReader
 {
     public static ImmutableArray<HelmholtzEquation> Read(JsonBlock root, SourceTable sources) =>
-        root.List("equations", block => ReadEquation(block, sources));
+        root.List("equations", block => ReadEquation(block, sources, isOfMixtureStandard: false));
 
-    private static HelmholtzEquation ReadEquation(JsonBlock block, SourceTable sources)
+    /// <summary>Reads one equation.</summary>
+    /// <param name="block">Its block.</param>
+    /// <param name="sources">Sources of the file.</param>
+    /// <param name="isOfMixtureStandard">Whether it stands in the file of a mixture standard, and must say so.</param>
+    public static HelmholtzEquation ReadEquation(JsonBlock block, SourceTable sources, bool isOfMixtureStandard)
     {
         block.RequireOnly(
             "standard",
@@ -28,11 +32,13 @@ internal static class EquationReader
             "criticalTerms",
             "saturationCurves",
             "spinOffsets");
-        EquationStandard standard = block.RequiredText("standard") switch
+        EquationStandard standard = (block.RequiredText("standard"), isOfMixtureStandard) switch
         {
-            "reference" => EquationStandard.Reference,
-            "technical" => EquationStandard.Technical,
-            string other => throw block.Check.Broken("standard", $"must be 'reference' or 'technical', found '{other}'"),
+            ("reference", false) => EquationStandard.Reference,
+            ("technical", false) => EquationStandard.Technical,
+            ("mixture standard", true) => EquationStandard.MixtureStandard,
+            (string other, true) => throw block.Check.Broken("standard", $"must be 'mixture standard', found '{other}'"),
+            (string other, _) => throw block.Check.Broken("standard", $"must be 'reference' or 'technical', found '{other}'"),
         };
         Provenance provenance = new(sources.Find(block.Check, block.Text("source")));
         double gasConstant = block.Positive("gasConstant", "J/(mol K)");
@@ -133,7 +139,7 @@ internal static class EquationReader
             block.OptionalText("remark"));
     }
 
-    private static DensityTerm ReadDensityTerm(JsonBlock block)
+    public static DensityTerm ReadDensityTerm(JsonBlock block)
     {
         block.RequireOnly("coefficient", "temperatureExponent", "densityExponent", "decayExponent");
         double decay = block.InRange("decayExponent", 0, 7, string.Empty);

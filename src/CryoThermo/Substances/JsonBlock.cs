@@ -57,6 +57,9 @@ internal sealed class JsonBlock
         }
     }
 
+    /// <summary>Whether a field is there and not null.</summary>
+    public bool Holds(string field) => TryGet(field, out _);
+
     public double? Number(string field)
     {
         if (!TryGet(field, out JsonElement value))

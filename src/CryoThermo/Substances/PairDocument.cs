@@ -78,7 +78,7 @@ internal sealed class QuantumCubicPairEntry
     }
 }
 
-/// <summary>A pair file as written; the rules are held by <see cref="CubicPairReader"/>.</summary>
+/// <summary>A pair file as written; the rules are held by <see cref="PairFileReader"/>.</summary>
 internal sealed class PairDocument
 {
     public IReadOnlyList<KeyValuePair<string, SourceEntry?>>? Sources { get; init; }
@@ -87,14 +87,18 @@ internal sealed class PairDocument
 
     public IReadOnlyList<QuantumCubicPairEntry?>? QuantumCubicPairs { get; init; }
 
+    /// <summary>Whether departure functions or pairs of the multi-fluid model are there; <see cref="MultiFluidReader"/> reads them.</summary>
+    public bool HoldsMultiFluidPairs { get; init; }
+
     public static PairDocument From(JsonBlock at)
     {
-        at.RequireOnly("sources", "pairs", "quantumCubicPairs");
+        at.RequireOnly("sources", "pairs", "quantumCubicPairs", "departureFunctions", "multiFluidPairs");
         return new PairDocument
         {
             Sources = at.Labelled("sources", SourceEntry.From),
             Pairs = at.Blocks("pairs", PairEntry.From),
             QuantumCubicPairs = at.Blocks("quantumCubicPairs", QuantumCubicPairEntry.From),
+            HoldsMultiFluidPairs = at.Holds("multiFluidPairs") || at.Holds("departureFunctions"),
         };
     }
 }

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Diagnostics.CodeAnalysis;
 using CryoThermo.Diagnostics;
 
@@ -12,14 +13,16 @@ public sealed class SubstanceCatalog
 
     private readonly Dictionary<string, Lazy<Substance>> substancesByKey;
     private readonly Lazy<CubicPairTable> pairTable;
+    private readonly Lazy<MultiFluidTable> multiFluidTable;
     private readonly Lazy<CubicPairEstimator> estimator;
 
     private SubstanceCatalog(
-        Dictionary<string, Lazy<Substance>> byKey, SubstanceIdentityTable identities, Lazy<CubicPairTable> pairs)
+        Dictionary<string, Lazy<Substance>> byKey, SubstanceIdentityTable identities, Lazy<CubicPairTable> pairs, Lazy<MultiFluidTable> multiFluid)
     {
         substancesByKey = byKey;
         Identities = identities;
         pairTable = pairs;
+        multiFluidTable = multiFluid;
         this.estimator = new Lazy<CubicPairEstimator>(
             () => new CubicPairEstimator(pairTable.Value.Known, key => substancesByKey.GetValueOrDefault(key)?.Value));
     }
@@ -36,6 +39,9 @@ public sealed class SubstanceCatalog
 
     /// <summary>The estimator of unknown pairs and its error bands.</summary>
     internal CubicPairEstimator Estimator => estimator.Value;
+
+    /// <summary>Equations, departure functions and pairs of the multi-fluid model.</summary>
+    internal MultiFluidTable MultiFluid => multiFluidTable.Value;
 
     /// <summary>How many substances have been read so far.</summary>
     internal int ReadCount => substancesByKey.Values.Count(substance => substance.IsValueCreated);
@@ -82,7 +88,7 @@ public sealed class SubstanceCatalog
         {
             [substance.Identity.Key] = new Lazy<Substance>(substance),
         };
-        return new SubstanceCatalog(extended, Identities.With(substance.Identity, substance.FileName), pairTable);
+        return new SubstanceCatalog(extended, Identities.With(substance.Identity, substance.FileName), pairTable, multiFluidTable);
     }
 
     /// <summary>A new catalogue that also holds the substance of a substance file (docs/formats/substance-file.md).</summary>
@@ -127,10 +133,34 @@ public sealed class SubstanceCatalog
         return pairTable.Value.Find(first.Identity, second.Identity, model) ?? Estimator.Estimate(first, second, model);
     }
 
+    /// <summary>
+    /// The parameters of two substances in the recommended multi-fluid model. Always answers: what is neither published nor fitted is
+    /// estimated and carries the error band of its rule. The parameters of the standard alone are those of its publication.
+    /// </summary>
+    /// <param name="first">The component the asymmetric parameters count from.</param>
+    /// <param name="second">The other component.</param>
+    /// <exception cref="ArgumentException">Both are the same substance.</exception>
+    public MultiFluidPair MultiFluidPairOf(Substance first, Substance second)
+    {
+        ArgumentNullException.ThrowIfNull(first);
+        ArgumentNullException.ThrowIfNull(second);
+        if (first.Identity.Equals(second.Identity))
+        {
+            throw new ArgumentException($"A pair needs two substances; both are {first.Name}.", nameof(second));
+        }
+
+        return MultiFluid.FindBest(first.Identity, second.Identity) ?? new MultiFluidPairEstimator().Estimate(first, second);
+    }
+
     internal SubstanceCatalog WithPairs(string text, string fileName)
     {
-        CubicPairTable pairs = pairTable.Value.With(CubicPairReader.Read(text, fileName, Identities));
-        return new SubstanceCatalog(substancesByKey, Identities, new Lazy<CubicPairTable>(pairs));
+        PairFile file = PairFileReader.Read(text, fileName, Identities, () => MultiFluid.Departures);
+        CubicPairTable pairs = pairTable.Value.With(file);
+        return new SubstanceCatalog(
+            substancesByKey,
+            Identities,
+            new Lazy<CubicPairTable>(pairs),
+            file.MultiFluid is { } own ? new Lazy<MultiFluidTable>(MultiFluid.With(own)) : multiFluidTable);
     }
 
     /// <summary>A catalogue of the shipped files, none of them read yet.</summary>
@@ -151,8 +181,19 @@ public sealed class SubstanceCatalog
         return new SubstanceCatalog(
             byKey,
             identities,
-            new Lazy<CubicPairTable>(
-                () => CubicPairTable.Empty.With(CubicPairReader.Read(DataFiles.ReadText(DataFiles.Pairs), DataFiles.Pairs, identities))));
+            new Lazy<CubicPairTable>(() => CubicPairTable.Empty.With(ReadPairs(DataFiles.Pairs, identities, () => ImmutableDictionary<string, DepartureFunction>.Empty))),
+            new Lazy<MultiFluidTable>(() => ReadMultiFluid(identities)));
+    }
+
+    private static PairFile ReadPairs(
+        string file, SubstanceIdentityTable identities, Func<ImmutableDictionary<string, DepartureFunction>> departures) =>
+        PairFileReader.Read(DataFiles.ReadText(file), file, identities, departures);
+
+    private static MultiFluidTable ReadMultiFluid(SubstanceIdentityTable identities)
+    {
+        MultiFluidTable standard = MultiFluidTable.Of(
+            MultiFluidReader.ReadStandard(DataFiles.ReadText(DataFiles.MixtureStandard), DataFiles.MixtureStandard, identities));
+        return ReadPairs(DataFiles.MultiFluidPairs, identities, () => standard.Departures).MultiFluid is { } further ? standard.With(further) : standard;
     }
 
     private static Substance ReadShipped(string file, SubstanceIdentity identity, SubstanceIdentityTable identities)

@@ -90,7 +90,7 @@ public sealed class AccuracyDocument
     private bool HasEstimatedPair(MeasuredSet set) => PairsOf(set).Any(p => p.Tier == PairTier.Estimated);
 
     private static IReadOnlyList<CubicPair> PairsOf(MeasuredSet set) =>
-        WorkingFluid.Mixture([.. set.Components.Select(c => (c, 1.0 / set.Components.Count))]).WithModel(FluidModel.PengRobinson).Pedigree.Pairs;
+        [.. WorkingFluid.Mixture([.. set.Components.Select(c => (c, 1.0 / set.Components.Count))]).WithModel(FluidModel.PengRobinson).Pedigree.Pairs.Cast<CubicPair>()];
 
     private void Introduction()
     {
@@ -379,7 +379,7 @@ public sealed class AccuracyDocument
                 (double g, double h) = ExcessOf(fluid, excess.Temperature);
                 NotedExcess noted = m == Models[0] ? excess.NotedPengRobinson : excess.NotedSoaveRedlichKwong;
                 string was = $"{noted.ExcessGibbsEnergy}, {noted.ExcessEnthalpy}";
-                CubicPair pair = fluid.Pedigree.Pairs[0];
+                CubicPair pair = (CubicPair)fluid.Pedigree.Pairs[0];
                 return new[] { $"{Fixed(g, 1)}, {Fixed(h, 1)}", noted.InteractionTakenAsZero ? $"({was})" : was, $"{pair.InteractionParameter:0.####}, {TierWords(pair.Tier)}" };
             })];
             Row([

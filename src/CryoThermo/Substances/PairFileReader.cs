@@ -4,19 +4,29 @@ using CryoThermo.Diagnostics;
 namespace CryoThermo.Substances;
 
 /// <summary>Reads a pair file and holds the rules of its format.</summary>
-internal static class CubicPairReader
+internal static class PairFileReader
 {
     private const double LargestInteraction = 1;
 
-    public static CubicPairFile Read(string text, string file, SubstanceIdentityTable known)
+    /// <summary>Reads a pair file.</summary>
+    /// <param name="text">Its text.</param>
+    /// <param name="file">The name by which errors call it.</param>
+    /// <param name="known">Identities known.</param>
+    /// <param name="departures">Departure functions known already, asked for only by files with pairs of the multi-fluid model.</param>
+    /// <exception cref="SubstanceDataException">The file breaks a rule of the format.</exception>
+    public static PairFile Read(
+        string text, string file, SubstanceIdentityTable known, Func<ImmutableDictionary<string, DepartureFunction>> departures) =>
+        JsonBlock.ReadFile(text, file, block => Read(block, known, departures));
+
+    private static PairFile Read(JsonBlock block, SubstanceIdentityTable known, Func<ImmutableDictionary<string, DepartureFunction>> departures)
     {
-        PairDocument document = JsonBlock.ReadFile(text, file, PairDocument.From);
-        FieldCheck root = new(file, string.Empty);
+        PairDocument document = PairDocument.From(block);
+        FieldCheck root = block.Check;
         SourceTable sources = new(root, document.Sources);
         ImmutableArray<CubicPair>.Builder pairs = ImmutableArray.CreateBuilder<CubicPair>();
         HashSet<(string, string, CubicModelKind, PairTier)> seen = [];
 
-        IReadOnlyList<PairEntry?> entries = root.Required(document.Pairs, "pairs");
+        IReadOnlyList<PairEntry?> entries = document.HoldsMultiFluidPairs ? document.Pairs ?? [] : root.Required(document.Pairs, "pairs");
         for (int i = 0; i < entries.Count; i++)
         {
             string place = $"pairs[{i}]";
@@ -83,8 +93,9 @@ internal static class CubicPairReader
         }
 
         ImmutableArray<QuantumCubicPair> quantumPairs = ReadQuantumPairs(root, document.QuantumCubicPairs ?? [], sources, known);
+        MultiFluidFile? multiFluid = document.HoldsMultiFluidPairs ? MultiFluidReader.Read(block, sources, known, departures()) : null;
         sources.RequireAllUsed();
-        return new CubicPairFile(pairs.ToImmutable(), quantumPairs);
+        return new PairFile(pairs.ToImmutable(), quantumPairs, multiFluid);
     }
 
     private static ImmutableArray<QuantumCubicPair> ReadQuantumPairs(

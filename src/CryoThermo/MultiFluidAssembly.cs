@@ -1,0 +1,82 @@
+using CryoThermo.EquationsOfState.Helmholtz;
+using CryoThermo.IdealGas;
+using CryoThermo.Substances;
+
+namespace CryoThermo;
+
+/// <summary>Puts together the kernels of a mixture in the multi-fluid frame.</summary>
+internal static class MultiFluidAssembly
+{
+    // The gas constant of the standard; every component of the frame takes it, with cp0/R and alpha of its own equation.
+    private const double GasConstant = 8.314472;
+
+    // Extended range of the standard, which ends at 60 K: cold blends of neon, hydrogen and helium are followed further.
+    private const double LowestTemperature = 60;
+    private const double LowestWithQuantumGas = 20;
+
+    // Beyond the extended range of the standard (700 K, 70 MPa) results carry a note.
+    private const double HighestTemperature = 1000;
+    private const double HighestPressure = 2e8;
+
+    /// <summary>The equation that describes a component: the standard's where it has one, else the recommended one of its own; null when there is none.</summary>
+    public static HelmholtzEquation? EquationOf(SubstanceCatalog catalog, Substance substance) =>
+        catalog.MultiFluid.Equations.GetValueOrDefault(substance.Identity.Key)
+        ?? (substance.Equations is [{ IsPseudoPure: false } own, ..] ? own : null);
+
+    /// <summary>The standard's equation of a substance.</summary>
+    /// <exception cref="ArgumentException">The standard does not hold the substance.</exception>
+    public static HelmholtzEquation StandardEquationOf(SubstanceCatalog catalog, Substance substance) =>
+        catalog.MultiFluid.Equations.GetValueOrDefault(substance.Identity.Key)
+        ?? throw new ArgumentException(
+            $"{FluidModel.MultiFluid.Name} does not hold {substance.Name}; take FluidModel.Recommended, which adds further components.", nameof(substance));
+
+    /// <summary>Puts the kernels together.</summary>
+    /// <param name="catalog">Substances and pairs.</param>
+    /// <param name="composition">Two or more components.</param>
+    /// <param name="model">The standard, or the frame with the pairs known best.</param>
+    /// <param name="reason">Why it was taken.</param>
+    /// <param name="reference">Zero of enthalpy and entropy.</param>
+    /// <exception cref="ArgumentException">The model does not hold a component.</exception>
+    public static FluidAssembly Build(SubstanceCatalog catalog, Composition composition, FluidModel model, string reason, ReferenceState reference)
+    {
+        bool isStandard = ReferenceEquals(model, FluidModel.MultiFluid);
+        int n = composition.Components.Count;
+        HelmholtzEquation[] equations = new HelmholtzEquation[n];
+        double[] acentricFactor = new double[n];
+        IdealGasFunction[] idealGas = new IdealGasFunction[n];
+        double[] molarMass = new double[n];
+        MultiFluidPair?[] pairs = new MultiFluidPair?[n * n];
+        List<BinaryPair> told = [];
+        bool holdsQuantumGas = false;
+        for (int i = 0; i < n; i++)
+        {
+            Substance substance = composition.Components[i];
+            equations[i] = isStandard
+                ? StandardEquationOf(catalog, substance)
+                : EquationOf(catalog, substance)
+                    ?? throw new ArgumentException($"The library has no Helmholtz equation of {substance.Name}.", nameof(composition));
+            acentricFactor[i] = substance.AcentricFactor;
+            idealGas[i] = new(substance.Name, equations[i].IdealGas.HeatCapacity, GasConstant);
+            molarMass[i] = equations[i].MolarMass;
+            holdsQuantumGas |= substance.Identity.Molecule?.IsQuantumGas == true;
+            for (int j = 0; j < i; j++)
+            {
+                MultiFluidPair pair = isStandard
+                    ? catalog.MultiFluid.FindStandard(composition.Components[j].Identity, substance.Identity)!
+                    : catalog.MultiFluidPairOf(composition.Components[j], substance);
+                pairs[(j * n) + i] = pair;
+                if (composition.MoleFractions[i] > 0 && composition.MoleFractions[j] > 0)
+                {
+                    told.Add(pair);
+                }
+            }
+        }
+
+        MultiFluidRange range = new(holdsQuantumGas ? LowestWithQuantumGas : LowestTemperature, HighestTemperature, HighestPressure);
+        MultiFluidMixture kernel = new(equations, acentricFactor, pairs, GasConstant, range);
+        return new(
+            new(kernel, idealGas, molarMass, FluidAssembly.ReferenceOffsets(kernel, idealGas, reference)),
+            idealGas,
+            new(model, reason, told, null, equations));
+    }
+}
