@@ -94,11 +94,18 @@ internal sealed record FluidAssembly(FluidKernel Kernel, IReadOnlyList<IdealGasM
         }
 
         Substance substance = composition.Components[0];
-        return substance.Equations.FirstOrDefault(e => e.Standard == standard)
-            ?? throw new ArgumentException(
-                $"The library has no {model.Name} of {substance.Name}; it has "
-                + (substance.Equations.Count == 0 ? "cubic equations only." : $"the {substance.Equations[0].Standard.ToString().ToLowerInvariant()} equation."),
-                nameof(model));
+        foreach (HelmholtzEquation equation in substance.Equations)
+        {
+            if (equation.Standard == standard)
+            {
+                return equation;
+            }
+        }
+
+        throw new ArgumentException(
+            $"The library has no {model.Name} of {substance.Name}; it has "
+            + (substance.Equations.Count == 0 ? "cubic equations only." : $"the {substance.Equations[0].Standard.ToString().ToLowerInvariant()} equation."),
+            nameof(model));
     }
 
     private static FluidAssembly OfEquation(Substance substance, HelmholtzEquation equation, FluidPedigree pedigree, ReferenceState reference)
@@ -161,18 +168,19 @@ internal sealed record FluidAssembly(FluidKernel Kernel, IReadOnlyList<IdealGasM
 
     private static (double Enthalpy, double Entropy)[] ReferenceOffsets(MixtureKernel equation, IdealGasModel[] idealGas, ReferenceState reference)
     {
+        return reference switch
+        {
+            ReferenceState.IdealGasAt25DegreesCelsius => new (double, double)[idealGas.Length],
+            ReferenceState.AsPublished => throw new ArgumentException(
+                "Only the Helmholtz equation of a pure fluid has a published reference state.", nameof(reference)),
+            _ => BoilingLiquidOffsets(equation, idealGas),
+        };
+    }
+
+    private static (double Enthalpy, double Entropy)[] BoilingLiquidOffsets(MixtureKernel equation, IdealGasModel[] idealGas)
+    {
         int n = idealGas.Length;
         var offsets = new (double Enthalpy, double Entropy)[n];
-        if (reference == ReferenceState.IdealGasAt25DegreesCelsius)
-        {
-            return offsets;
-        }
-
-        if (reference == ReferenceState.AsPublished)
-        {
-            throw new ArgumentException("Only the Helmholtz equation of a pure fluid has a published reference state.", nameof(reference));
-        }
-
         FluidKernel plain = new(equation, idealGas, [.. Enumerable.Repeat(1.0, n)], offsets);
         Span<double> scratch = stackalloc double[equation.ScratchLength];
         for (int i = 0; i < n; i++)

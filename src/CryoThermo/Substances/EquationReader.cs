@@ -98,10 +98,22 @@ internal static class EquationReader
             SublimationPressure = Curve("sublimation"),
             SpinEnthalpyOffset = spin?.RequiredNumber("enthalpy") ?? 0,
             SpinEntropyOffset = spin?.RequiredNumber("entropy") ?? 0,
-            Remarks = [.. (block.Texts("remarks") ?? []).Select((remark, i) => block.Check.Text(remark, $"remarks[{i}]"))],
+            Remarks = ReadRemarks(block),
         };
 
         SaturationCurve? Curve(string field) => curves?.Block(field, curve => ReadCurve(curve, sources));
+    }
+
+    private static ImmutableArray<string> ReadRemarks(JsonBlock block)
+    {
+        IReadOnlyList<string?> written = block.Texts("remarks") ?? [];
+        ImmutableArray<string>.Builder remarks = ImmutableArray.CreateBuilder<string>(written.Count);
+        for (int i = 0; i < written.Count; i++)
+        {
+            remarks.Add(block.Check.Text(written[i], $"remarks[{i}]"));
+        }
+
+        return remarks.MoveToImmutable();
     }
 
     private static EquationRange ReadRange(JsonBlock block)

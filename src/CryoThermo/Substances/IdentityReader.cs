@@ -15,9 +15,12 @@ internal static class IdentityReader
         }
 
         string chemicalName = at.Text(name, "name");
-        if (chemicalName.Any(char.IsUpper))
+        foreach (char c in chemicalName)
         {
-            throw at.Broken("name", $"'{chemicalName}' must be in lower case");
+            if (char.IsUpper(c))
+            {
+                throw at.Broken("name", $"'{chemicalName}' must be in lower case");
+            }
         }
 
         if (formula is not null && !MolecularFormula.TryParse(formula, out _))

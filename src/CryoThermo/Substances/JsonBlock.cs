@@ -45,7 +45,7 @@ internal sealed class JsonBlock
     }
 
     /// <summary>Refuses members other than these, and repeated ones.</summary>
-    public void RequireOnly(params ReadOnlySpan<string> fields)
+    public void RequireOnly(params string[] fields)
     {
         RequireUnique();
         foreach (JsonProperty member in element.EnumerateObject())

@@ -39,9 +39,9 @@ internal sealed class SourceTable
 
     public void RequireAllUsed()
     {
-        foreach (string label in unused.Order(StringComparer.Ordinal))
+        if (unused.Count > 0)
         {
-            throw root.Broken($"sources.{label}", "is not used by any field");
+            throw root.Broken($"sources.{unused.Min(StringComparer.Ordinal)}", "is not used by any field");
         }
     }
 }

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Diagnostics.CodeAnalysis;
+using System.Text;
 using CryoThermo.Diagnostics;
 
 namespace CryoThermo.Substances;
@@ -138,15 +139,34 @@ public sealed class SubstanceIdentityTable
     /// <summary>The known identity with the spellings, formula and designation of <paramref name="added"/> where it has none of its own.</summary>
     internal static SubstanceIdentity Merge(SubstanceIdentity known, SubstanceIdentity added)
     {
-        ImmutableArray<string> spellings = known.Spellings.Append(added.Name).Concat(added.Spellings)
-            .Where(s => Normalize(s) != Normalize(known.Name))
-            .DistinctBy(Normalize)
-            .ToImmutableArray();
-        return new SubstanceIdentity(known.Key, known.Name, known.Formula ?? added.Formula, known.Designation ?? added.Designation, spellings);
+        List<string> candidates = [.. known.Spellings, added.Name, .. added.Spellings];
+        List<string> spellings = [];
+        HashSet<string> taken = new(StringComparer.Ordinal) { Normalize(known.Name) };
+        foreach (string spelling in candidates)
+        {
+            if (taken.Add(Normalize(spelling)))
+            {
+                spellings.Add(spelling);
+            }
+        }
+
+        return new SubstanceIdentity(
+            known.Key, known.Name, known.Formula ?? added.Formula, known.Designation ?? added.Designation, [.. spellings]);
     }
 
-    internal static string Normalize(string spelling) =>
-        string.Concat(spelling.Where(c => c is not (' ' or '-' or '_'))).ToLowerInvariant();
+    internal static string Normalize(string spelling)
+    {
+        StringBuilder normal = new(spelling.Length);
+        foreach (char c in spelling)
+        {
+            if (c is not (' ' or '-' or '_'))
+            {
+                normal.Append(c);
+            }
+        }
+
+        return normal.ToString().ToLowerInvariant();
+    }
 
     internal string UnknownMessage(string name)
     {

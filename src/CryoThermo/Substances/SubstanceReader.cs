@@ -257,13 +257,18 @@ internal static class SubstanceReader
         switch (at.Required(entry.Kind, "kind"))
         {
             case "power":
-                RequireAbsent((entry.Weight, "weight"), (entry.Temperature, "temperature"), (entry.DegeneracyRatio, "degeneracyRatio"));
+                RequireAbsent(entry.Weight, "weight");
+                RequireAbsent(entry.Temperature, "temperature");
+                RequireAbsent(entry.DegeneracyRatio, "degeneracyRatio");
                 return new PowerTerm(at.Number(entry.Coefficient, "coefficient"), at.InRange(entry.Exponent, "exponent", -10, 10, string.Empty));
             case "vibration":
-                RequireAbsent((entry.Coefficient, "coefficient"), (entry.Exponent, "exponent"), (entry.DegeneracyRatio, "degeneracyRatio"));
+                RequireAbsent(entry.Coefficient, "coefficient");
+                RequireAbsent(entry.Exponent, "exponent");
+                RequireAbsent(entry.DegeneracyRatio, "degeneracyRatio");
                 return new VibrationTerm(at.Number(entry.Weight, "weight"), at.Positive(entry.Temperature, "temperature", "K"));
             case "twoLevel":
-                RequireAbsent((entry.Coefficient, "coefficient"), (entry.Exponent, "exponent"));
+                RequireAbsent(entry.Coefficient, "coefficient");
+                RequireAbsent(entry.Exponent, "exponent");
                 return new TwoLevelTerm(
                     at.Number(entry.Weight, "weight"),
                     at.Positive(entry.Temperature, "temperature", "K"),
@@ -272,14 +277,11 @@ internal static class SubstanceReader
                 throw at.Broken("kind", $"must be 'power', 'vibration' or 'twoLevel', found '{entry.Kind}'");
         }
 
-        void RequireAbsent(params ReadOnlySpan<(double? Value, string Field)> members)
+        void RequireAbsent(double? value, string field)
         {
-            foreach ((double? value, string field) in members)
+            if (value is not null)
             {
-                if (value is not null)
-                {
-                    throw at.Broken(field, $"does not belong to a term of kind '{entry.Kind}'");
-                }
+                throw at.Broken(field, $"does not belong to a term of kind '{entry.Kind}'");
             }
         }
     }
