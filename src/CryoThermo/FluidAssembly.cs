@@ -23,7 +23,7 @@ internal sealed record FluidAssembly(FluidKernel Kernel, IReadOnlyList<IdealGasM
     public static FluidAssembly Build(SubstanceCatalog catalog, Composition composition, FluidModel model, ReferenceState reference)
     {
         bool isRecommended = ReferenceEquals(model, FluidModel.Recommended);
-        HelmholtzEquation? equation = EquationOf(composition, model, isRecommended);
+        HelmholtzEquation? equation = isRecommended ? BestEquationOf(composition) : EquationOf(composition, model);
         if (equation is not null)
         {
             FluidModel taken = equation.Standard == EquationStandard.Reference ? FluidModel.ReferenceEquation : FluidModel.TechnicalEquation;
@@ -76,13 +76,11 @@ internal sealed record FluidAssembly(FluidKernel Kernel, IReadOnlyList<IdealGasM
             : throw new ArgumentException($"The catalogue holds no Helmholtz equation of {form.Name}.", nameof(catalog));
     }
 
-    private static HelmholtzEquation? EquationOf(Composition composition, FluidModel model, bool isRecommended)
-    {
-        if (isRecommended)
-        {
-            return composition.Components.Count == 1 && composition.Components[0].Equations is [HelmholtzEquation best, ..] ? best : null;
-        }
+    private static HelmholtzEquation? BestEquationOf(Composition composition) =>
+        composition.Components.Count == 1 && composition.Components[0].Equations is [HelmholtzEquation best, ..] ? best : null;
 
+    private static HelmholtzEquation? EquationOf(Composition composition, FluidModel model)
+    {
         if (model.Standard is not { } standard)
         {
             return null;
