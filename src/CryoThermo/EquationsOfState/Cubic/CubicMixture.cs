@@ -5,19 +5,26 @@ namespace CryoThermo.EquationsOfState.Cubic;
 /// Derivatives are analytic, in the amounts-and-volume form of Michelsen, Mollerup, Thermodynamic Models: Fundamentals
 /// and Computational Aspects, 2nd ed. (2007), chapter 3: F(T, V, n) = A_res/(R T) = -n g(V, B) - D f(V, B)/T.
 /// A constant volume shift (Peneloux, Rauzy, Freze, Fluid Phase Equilib. 8 (1982) 7) moves volumes and enthalpies but
-/// cancels from phase equilibrium.
+/// cancels from phase equilibrium. A component may have a covolume that depends on temperature; then so does B, and F
+/// depends on temperature through T, D(T) and B(T).
 /// </summary>
 internal sealed class CubicMixture : MixtureKernel
 {
+    private const double UsualLowestTemperature = 10;
+
+    // Just above the lambda point of helium, 2.1768 K of 5.1953 K.
+    private const double LowestReducedTemperature = 0.42;
+
     private readonly CubicForm form;
     private readonly CubicComponent[] components;
     private readonly int count;
     private readonly double gasConstant;
-    private readonly double[] covolume;
+    private readonly double[] criticalCovolume;
     private readonly double[] rootOfCriticalAttraction;
     private readonly double[] oneMinusKij;
     private readonly double[] volumeShift;
     private readonly bool shifted;
+    private readonly bool hasCovolumeFunction;
     private readonly double deltaDifference;
     private readonly double deltaSum;
     private readonly double deltaProduct;
@@ -33,7 +40,7 @@ internal sealed class CubicMixture : MixtureKernel
         this.components = components.ToArray();
         count = components.Length;
         this.gasConstant = gasConstant;
-        covolume = new double[count];
+        criticalCovolume = new double[count];
         rootOfCriticalAttraction = new double[count];
         volumeShift = new double[count];
         oneMinusKij = new double[count * count];
@@ -41,10 +48,11 @@ internal sealed class CubicMixture : MixtureKernel
         {
             CubicComponent component = components[i];
             double rtc = gasConstant * component.CriticalTemperature;
-            covolume[i] = form.OmegaB * rtc / component.CriticalPressure;
+            criticalCovolume[i] = form.OmegaB * rtc / component.CriticalPressure;
             rootOfCriticalAttraction[i] = Math.Sqrt(form.OmegaA / component.CriticalPressure) * rtc;
             volumeShift[i] = component.VolumeShift;
             shifted |= component.VolumeShift != 0;
+            hasCovolumeFunction |= component.Covolume is not null;
             for (int j = 0; j < count; j++)
             {
                 oneMinusKij[(i * count) + j] = 1 - kij[(i * count) + j];
@@ -52,6 +60,9 @@ internal sealed class CubicMixture : MixtureKernel
         }
 
         HighestTemperature = Math.Min(1000, this.components.Min(AttractionEnds));
+        LowestTemperature = this.components.All(c => c.Covolume is not null)
+            ? Math.Min(UsualLowestTemperature, LowestReducedTemperature * this.components.Max(c => c.CriticalTemperature))
+            : UsualLowestTemperature;
         deltaDifference = form.Delta1 - form.Delta2;
         deltaSum = form.Delta1 + form.Delta2;
         deltaProduct = form.Delta1 * form.Delta2;
@@ -63,11 +74,11 @@ internal sealed class CubicMixture : MixtureKernel
     /// <inheritdoc/>
     public override double GasConstant => gasConstant;
 
-    /// <summary>sqrt(a_i) with two temperature derivatives, then two working columns.</summary>
-    public override int ScratchLength => 5 * count;
+    /// <summary>sqrt(a_i) with two temperature derivatives, two working columns; b_i with two temperature derivatives where one depends on it.</summary>
+    public override int ScratchLength => (hasCovolumeFunction ? 8 : 5) * count;
 
-    /// <inheritdoc/>
-    public override double LowestTemperature => 10;
+    /// <summary>10 K; less for pure helium with a temperature-dependent covolume, which is a gas at 10 K.</summary>
+    public override double LowestTemperature { get; }
 
     /// <summary>1000 K, or where the attraction of the first component vanishes: neon's at 770 K with Peng-Robinson, at 500 K with Soave-Redlich-Kwong.</summary>
     public override double HighestTemperature { get; }
@@ -88,6 +99,11 @@ internal sealed class CubicMixture : MixtureKernel
             scratch[count + i] = critical * first;
             scratch[(2 * count) + i] = critical * second;
         }
+
+        if (hasCovolumeFunction)
+        {
+            SetCovolumes(temperature, scratch);
+        }
     }
 
     /// <inheritdoc/>
@@ -96,6 +112,7 @@ internal sealed class CubicMixture : MixtureKernel
     {
         double rt = gasConstant * temperature;
         Span<double> pull = scratch.Slice(3 * count, count);
+        ReadOnlySpan<double> covolume = Covolumes(scratch);
         double attraction = Attraction(x, scratch, out double b);
         double capitalA = attraction * pressure / (rt * rt);
         double capitalB = b * pressure / rt;
@@ -143,6 +160,7 @@ internal sealed class CubicMixture : MixtureKernel
         ReadOnlySpan<double> rootAByT = scratch.Slice(count, count);
         Span<double> pull = scratch.Slice(3 * count, count);
         Span<double> amountOfPressure = scratch.Slice(4 * count, count);
+        ReadOnlySpan<double> covolume = Covolumes(scratch);
         double attraction = Attraction(x, scratch, out double b);
         double z = SolveCompressibility(attraction * pressure / (rt * rt), b * pressure / rt, root, out found);
         double volume = z * rt / pressure;
@@ -201,7 +219,8 @@ internal sealed class CubicMixture : MixtureKernel
                 attractionByT += 2 * x[i] * pull[i] * rootAByT[i] / rootA[i];
             }
 
-            double pressureByT = (pressure / temperature) - (rt * (f.FTV + (f.FDV * attractionByT)));
+            double covolumeByT = CovolumeSlope(x, scratch);
+            double pressureByT = (pressure / temperature) - (rt * (f.FTV + (f.FDV * attractionByT) + (f.FBV * covolumeByT)));
             for (int i = 0; i < count; i++)
             {
                 double di = 2 * pull[i];
@@ -214,7 +233,14 @@ internal sealed class CubicMixture : MixtureKernel
                 }
 
                 double diByT = (di * rootAByT[i] / rootA[i]) + (2 * rootA[i] * cross);
-                double fiByT = ((f.FBT + (f.FBD * attractionByT)) * covolume[i]) + (f.FDT * di) + (f.FD * diByT);
+                // F_i = F_n + F_B b_i + F_D D_i, in which T, D, B, b_i and D_i change.
+                double fiByT = ((f.FBT + (f.FBD * attractionByT) + (f.FBB * covolumeByT)) * covolume[i])
+                    + ((f.FDT + (f.FBD * covolumeByT)) * di) + (f.FD * diByT) + (f.FnB * covolumeByT);
+                if (hasCovolumeFunction)
+                {
+                    fiByT += f.FB * scratch[(6 * count) + i];
+                }
+
                 double partialVolume = -amountOfPressure[i] / pressureByVolume;
                 byTemperature[i] = fiByT + (1 / temperature) - (partialVolume * pressureByT / rt)
                     + (pressure * volumeShift[i] / (rt * temperature));
@@ -254,6 +280,20 @@ internal sealed class CubicMixture : MixtureKernel
         double fT = f.FT + (f.FD * dFirst);
         double fTT = f.FTT + (2 * f.FDT * dFirst) + (f.FD * dSecond);
         double fTV = f.FTV + (f.FDV * dFirst);
+        if (hasCovolumeFunction)
+        {
+            double bFirst = CovolumeSlope(x, scratch);
+            double bSecond = 0;
+            for (int i = 0; i < count; i++)
+            {
+                bSecond += x[i] * scratch[(7 * count) + i];
+            }
+
+            fT += f.FB * bFirst;
+            fTT += (2 * bFirst * (f.FBT + (f.FBD * dFirst))) + (f.FBB * bFirst * bFirst) + (f.FB * bSecond);
+            fTV += f.FBV * bFirst;
+        }
+
         double pressureByVolume = -(rt * f.FVV) - (rt / (volume * volume));
         double pressureByT = (pressure / temperature) - (rt * fTV);
         double enthalpy = (-rt * temperature * fT) + (rt * (z - 1));
@@ -299,6 +339,7 @@ internal sealed class CubicMixture : MixtureKernel
     {
         double rt = gasConstant * temperature;
         Span<double> pull = scratch.Slice(3 * count, count);
+        ReadOnlySpan<double> covolume = Covolumes(scratch);
         double attraction = Attraction(x, scratch, out double b);
         double volume = 1 / molarDensity;
         for (int i = 0; i < count; i++)
@@ -334,7 +375,7 @@ internal sealed class CubicMixture : MixtureKernel
 
         double unshifted = b - (attraction / rt);
         second = unshifted - shift;
-        secondByTemperature = (attraction / (rt * temperature)) - (byTemperature / rt);
+        secondByTemperature = CovolumeSlope(x, scratch) + (attraction / (rt * temperature)) - (byTemperature / rt);
         third = (b * b) + (deltaSum * b * attraction / rt) - (2 * shift * unshifted) + (shift * shift);
     }
 
@@ -345,7 +386,7 @@ internal sealed class CubicMixture : MixtureKernel
         double b = 0;
         for (int i = 0; i < count; i++)
         {
-            b += x[i] * covolume[i];
+            b += x[i] * criticalCovolume[i];
             volume += x[i] * volumeShift[i];
         }
 
@@ -353,8 +394,9 @@ internal sealed class CubicMixture : MixtureKernel
     }
 
     /// <inheritdoc/>
-    public override double DensityLimit(ReadOnlySpan<double> x)
+    public override double DensityLimit(ReadOnlySpan<double> x, ReadOnlySpan<double> scratch)
     {
+        ReadOnlySpan<double> covolume = Covolumes(scratch);
         double smallest = 0;
         for (int i = 0; i < count; i++)
         {
@@ -382,7 +424,7 @@ internal sealed class CubicMixture : MixtureKernel
 
     /// <inheritdoc/>
     public override double CriticalDensity(int component) =>
-        1 / ((covolume[component] * CriticalVolumeOverCovolume) - volumeShift[component]);
+        1 / ((criticalCovolume[component] * CriticalVolumeOverCovolume) - volumeShift[component]);
 
     /// <summary>
     /// Compressibility factor at reduced attraction A = a p/(RT)^2 and covolume B = b p/(RT). Newton from outside the
@@ -523,10 +565,51 @@ internal sealed class CubicMixture : MixtureKernel
     private double ReducedGibbs(double z, double a, double b) =>
         z - Math.Log(z - b) - (a / (b * deltaDifference) * LnRatio(z, b));
 
+    // Covolumes at the temperature of the scratch.
+    private ReadOnlySpan<double> Covolumes(ReadOnlySpan<double> scratch) =>
+        hasCovolumeFunction ? scratch.Slice(5 * count, count) : criticalCovolume;
+
+    private double CovolumeSlope(ReadOnlySpan<double> x, ReadOnlySpan<double> scratch)
+    {
+        if (!hasCovolumeFunction)
+        {
+            return 0;
+        }
+
+        double sum = 0;
+        ReadOnlySpan<double> slopes = scratch.Slice(6 * count, count);
+        for (int i = 0; i < slopes.Length; i++)
+        {
+            sum += x[i] * slopes[i];
+        }
+
+        return sum;
+    }
+
+    private void SetCovolumes(double temperature, Span<double> scratch)
+    {
+        for (int i = 0; i < count; i++)
+        {
+            double ratio = 1;
+            double first = 0;
+            double second = 0;
+            if (components[i].Covolume is { } function)
+            {
+                ratio = function.Ratio(temperature, out first, out second);
+            }
+
+            double critical = criticalCovolume[i];
+            scratch[(5 * count) + i] = critical * ratio;
+            scratch[(6 * count) + i] = critical * first;
+            scratch[(7 * count) + i] = critical * second;
+        }
+    }
+
     private double Attraction(ReadOnlySpan<double> x, Span<double> scratch, out double b)
     {
         // pull_i = sum_j x_j a_ij = s_i sum_j (x_j s_j)(1 - k_ij)
         ReadOnlySpan<double> rootA = scratch[..count];
+        ReadOnlySpan<double> covolume = Covolumes(scratch);
         Span<double> pull = scratch.Slice(3 * count, count);
         Span<double> weighted = scratch.Slice(4 * count, count);
         b = 0;
