@@ -4,5 +4,4 @@ namespace CryoThermo.Substances;
 
 /// <summary>What a pair file holds.</summary>
 /// <param name="Pairs">Pairs of the plain cubic equations.</param>
-/// <param name="QuantumPairs">Pairs of the cubic equation for quantum gases; never used by the plain cubics.</param>
-internal sealed record CubicPairFile(ImmutableArray<CubicPair> Pairs, ImmutableArray<QuantumCubicPair> QuantumPairs);
+internal sealed record CubicPairFile(ImmutableArray<CubicPair> Pairs);
