@@ -10,6 +10,8 @@ public sealed class SoakCase
         "nitrogen", "argon", "oxygen", "methane", "ethylene", "ethane", "propane", "isobutane", "n-butane", "isopentane",
     ];
 
+    private static readonly string[] QuantumGases = ["hydrogen", "helium", "neon"];
+
     private SoakCase(int seed, int number, FluidModel model, (string Substance, double MoleFraction)[] blend, double temperature, double pressure)
     {
         Seed = seed;
@@ -42,11 +44,33 @@ public sealed class SoakCase
     /// The case of a seed and number: 2 to 6 of ten substances, uniform on the simplex with traces down to 1e-6 in every third blend,
     /// 70 to 400 K, 1 kPa to 15 MPa uniform in the logarithm; every fourth case with Soave-Redlich-Kwong, the others with Peng-Robinson.
     /// </summary>
-    public static SoakCase Create(int seed, int number)
+    public static SoakCase Create(int seed, int number) => Create(seed, number, Substances);
+
+    /// <summary>
+    /// A case like the others with hydrogen, helium and neon among the substances, at least one of them in each blend, under Peng-Robinson
+    /// with quantum corrections; 15 to 400 K.
+    /// </summary>
+    public static SoakCase WithQuantumGas(int seed, int number)
+    {
+        SoakCase soak;
+        int attempt = 0;
+        do
+        {
+            soak = Create(seed, number + (attempt++ * 10_000_019), [.. Substances, .. QuantumGases]);
+        }
+        while (!soak.Blend.Any(b => QuantumGases.Contains(b.Substance)));
+
+        // Half of the cases as cold as these gases condense.
+        double share = (soak.Temperature - 70) / 330;
+        double temperature = number % 2 == 0 ? 15 + (85 * share) : 70 + (330 * share);
+        return new(seed, number, FluidModel.PengRobinsonQuantumCorrected, [.. soak.Blend], temperature, soak.Pressure);
+    }
+
+    private static SoakCase Create(int seed, int number, string[] substances)
     {
         CaseRandom random = new(seed, number);
         int count = 2 + random.Whole(5);
-        string[] pool = [.. Substances];
+        string[] pool = [.. substances];
         for (int i = 0; i < count; i++)
         {
             int pick = i + random.Whole(pool.Length - i);

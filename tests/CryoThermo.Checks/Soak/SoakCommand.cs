@@ -9,10 +9,13 @@ public static class SoakCommand
         ["enthalpy"] = ("enthalpy and entropy round trips (worst: relative temperature)", FlashSoak.RoundTrip, 20000),
         ["boundaries"] = ("bubble and dew points against flashes beside them (counts: points found)", FlashSoak.Boundaries, 20000),
         ["pure"] = ("states of pure fluids, the equations in turn (worst: relative pressure; 2: between the lines of a pseudo-pure fluid)", _ => throw new InvalidOperationException(), 10000 * PureFluidSoak.EquationCount),
+        ["quantum-flashes"] = ("isothermal flashes with hydrogen, helium or neon (worst: ln fugacity difference)", FlashSoak.Flash, 20000),
+        ["quantum-enthalpy"] = ("enthalpy and entropy round trips with hydrogen, helium or neon (worst: relative temperature)", FlashSoak.RoundTrip, 5000),
+        ["quantum-boundaries"] = ("bubble and dew points with hydrogen, helium or neon against flashes beside them (counts: points found)", FlashSoak.Boundaries, 5000),
         ["scan"] = ("dense searches for a missed phase (worst: tangent-plane distance)", DenseSearch.Run, 500),
     };
 
-    /// <summary>The slice the tests run: 2 000 flashes, 200 round trips, 200 pairs of boundaries, 20 searches, 100 states of each pure equation.</summary>
+    /// <summary>The slice the tests run: 2 000 flashes, 200 round trips, 200 pairs of boundaries, 20 searches, 100 states of each pure equation, 500 flashes with hydrogen, helium or neon.</summary>
     public static IReadOnlyList<SoakRun> Slice(int seed, TextWriter? progress) =>
     [
         Execute("flashes", 2000, seed, 0, progress),
@@ -20,6 +23,7 @@ public static class SoakCommand
         Execute("boundaries", 200, seed, 0, progress),
         Execute("scan", 20, seed, 0, progress),
         Execute("pure", 100 * PureFluidSoak.EquationCount, seed, 0, progress),
+        Execute("quantum-flashes", 500, seed, 0, progress),
     ];
 
     /// <summary>Runs the command; 0 when no case failed, 1 when some did, 2 for wrong arguments.</summary>
@@ -75,5 +79,6 @@ public static class SoakCommand
 
     private static SoakRun Execute(string kind, int count, int seed, int first, TextWriter? progress) => kind == "pure"
         ? SoakRun.Execute(Kinds[kind].Name, number => ($"case {number}", () => PureFluidSoak.Run(seed, number)), count, first, progress)
-        : SoakRun.Execute(Kinds[kind].Name, Kinds[kind].Kind, count, seed, first, progress);
+        : SoakRun.Execute(
+            Kinds[kind].Name, Kinds[kind].Kind, count, seed, first, progress, kind.StartsWith("quantum", StringComparison.Ordinal) ? SoakCase.WithQuantumGas : SoakCase.Create);
 }
