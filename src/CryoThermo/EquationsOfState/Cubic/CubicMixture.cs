@@ -15,6 +15,10 @@ internal sealed class CubicMixture : MixtureKernel
     // Just above the lambda point of helium, 2.1768 K of 5.1953 K.
     private const double LowestReducedTemperature = 0.42;
 
+    // A root that is not a thousand times the error of its polynomial, and a double root, whose slope vanishes, are walked to from outside.
+    private const double SmallestByPolynomial = 1e-6;
+    private const double NearestToDouble = 1e-6;
+
     private readonly CubicForm form;
     private readonly CubicComponent[] components;
     private readonly int count;
@@ -429,7 +433,8 @@ internal sealed class CubicMixture : MixtureKernel
     /// <summary>
     /// Compressibility factor at reduced attraction A = a p/(RT)^2 and covolume B = b p/(RT). Newton from outside the
     /// outermost roots, where the cubic is convex (right) or concave (left), converges monotonically and keeps all digits
-    /// at very low pressure, which the trigonometric solution does not.
+    /// at very low pressure, which the trigonometric solution does not. Where there are three roots it starts from a
+    /// polynomial close to that solution instead, as long as the root is not small against its error.
     /// </summary>
     internal double SolveCompressibility(double a, double b, DensityRoot root, out DensityRoot found)
     {
@@ -439,53 +444,47 @@ internal sealed class CubicMixture : MixtureKernel
         double inflection = -c2 / 3;
         double discriminant = (inflection * inflection) - (c1 / 3);
 
-        bool hasLeft = false;
-        bool hasRight = false;
-        if (discriminant > 0)
+        // With z = z0 + r w around the inflection z0, r^2 the discriminant, the cubic is r^3 (w^3 - 3 w + q): three roots for -2 < q < 2.
+        double atInflection = Polynomial(inflection, c2, c1, c0);
+        double square = atInflection * atInflection;
+        double cube = discriminant * discriminant * discriminant;
+        bool hasLeft;
+        bool hasRight = true;
+        if (square < (4 - NearestToDouble) * cube && discriminant > 0)
         {
-            double reach = Math.Sqrt(discriminant);
-            double right = inflection + reach;
-
-            // The smaller turning point without cancellation: their product is c1/3.
-            double left = right > 0 ? c1 / (3 * right) : inflection - reach;
-            hasLeft = left > b && Polynomial(left, c2, c1, c0) >= 0;
-            hasRight = right > b ? Polynomial(right, c2, c1, c0) <= 0 : true;
-            if (!hasLeft && !hasRight)
+            // The covolume lies left of all roots, or between the second and the third.
+            hasLeft = b < inflection && Slope(b, c2, c1) > 0;
+            if (hasLeft)
             {
-                hasRight = true;
+                double reach = Math.Sqrt(discriminant);
+                return OuterRoots(a, b, c2, c1, c0, inflection, reach, atInflection / (reach * discriminant), root, out found);
             }
         }
-        else if (inflection > b && Polynomial(inflection, c2, c1, c0) > 0)
+        else if (square > (4 + NearestToDouble) * cube)
         {
-            hasLeft = true;
+            hasLeft = atInflection > 0 && inflection > b;
+            hasRight = !hasLeft;
         }
         else
         {
-            hasRight = true;
+            TurningPoints(b, c2, c1, c0, inflection, discriminant, out hasLeft, out hasRight);
         }
 
         if (hasLeft && hasRight)
         {
+            found = DensityRoot.Liquid;
             if (root == DensityRoot.Liquid)
             {
-                found = DensityRoot.Liquid;
                 return NewtonFrom(b, c2, c1, c0);
             }
 
             double vapor = NewtonFrom(1 + b, c2, c1, c0);
-            found = DensityRoot.Vapor;
-            if (root == DensityRoot.Vapor)
+            if (root == DensityRoot.Stable && NewtonFrom(b, c2, c1, c0) is var liquid && GibbsDifference(liquid, vapor, a, b) < 0)
             {
-                return vapor;
-            }
-
-            double liquid = NewtonFrom(b, c2, c1, c0);
-            if (ReducedGibbs(liquid, a, b) < ReducedGibbs(vapor, a, b))
-            {
-                found = DensityRoot.Liquid;
                 return liquid;
             }
 
+            found = DensityRoot.Vapor;
             return vapor;
         }
 
@@ -494,16 +493,91 @@ internal sealed class CubicMixture : MixtureKernel
         return only;
     }
 
-    private static double Polynomial(double z, double c2, double c1, double c0) => (((((z + c2) * z) + c1) * z) + c0);
+    // Three roots well apart: Newton from next to the wanted one.
+    private double OuterRoots(
+        double a, double b, double c2, double c1, double c0, double inflection, double reach, double q, DensityRoot root, out DensityRoot found)
+    {
+        found = DensityRoot.Vapor;
+        double vapor = 0;
+        if (root != DensityRoot.Liquid)
+        {
+            vapor = NewtonFrom(Fma(reach, OuterRoot(2 - q), inflection), c2, c1, c0);
+            if (root == DensityRoot.Vapor)
+            {
+                return vapor;
+            }
+        }
+
+        double near = Fma(-reach, OuterRoot(2 + q), inflection);
+        double liquid = NewtonFrom(near > b && near > SmallestByPolynomial * reach ? near : b, c2, c1, c0);
+        if (root == DensityRoot.Stable && !(GibbsDifference(liquid, vapor, a, b) < 0))
+        {
+            return vapor;
+        }
+
+        found = DensityRoot.Liquid;
+        return liquid;
+    }
+
+    // Near a double root, as at very low pressure, the signs at the turning points tell which roots there are.
+    private static void TurningPoints(
+        double b, double c2, double c1, double c0, double inflection, double discriminant, out bool hasLeft, out bool hasRight)
+    {
+        if (discriminant > 0)
+        {
+            double reach = Math.Sqrt(discriminant);
+            double right = inflection + reach;
+
+            // The smaller turning point without cancellation: their product is c1/3.
+            double left = right > 0 ? c1 / (3 * right) : inflection - reach;
+            hasLeft = left > b && Polynomial(left, c2, c1, c0) >= 0;
+            hasRight = !(right > b) || Polynomial(right, c2, c1, c0) <= 0 || !hasLeft;
+        }
+        else
+        {
+            hasLeft = inflection > b && Polynomial(inflection, c2, c1, c0) > 0;
+            hasRight = !hasLeft;
+        }
+    }
+
+    /// <summary>
+    /// The largest root 2 cos(acos(-q/2)/3) of w^3 - 3 w + q as a polynomial in s = sqrt(2 - q), 0 to 2, within 1.1e-9. The function
+    /// 2 cos(2/3 acos(s/2)) is smooth there; coefficients by interpolation in Chebyshev points, computed here.
+    /// </summary>
+    private static double OuterRoot(double twoMinusQ)
+    {
+        double s = Math.Sqrt(twoMinusQ);
+        double s2 = s * s;
+        double s4 = s2 * s2;
+        double low = Fma(Fma(s, 0.013352298477974056, -0.055553708836291314), s2, Fma(s, 0.5773501595549314, 1.0000000010918488));
+        double middle = Fma(Fma(s, 0.00010495739689559968, -0.0004177427815712065), s2, Fma(s, 0.001341747804582738, -0.004072683881401319));
+        double high = Fma(s, 1.3938774316102354e-06, -1.7537241211584843e-05);
+        return Fma(Fma(high, s4, middle), s4, low);
+    }
+
+    private static double Polynomial(double z, double c2, double c1, double c0) => Fma(Fma(z + c2, z, c1), z, c0);
+
+    private static double Slope(double z, double c2, double c1) => Fma(Fma(3, z, 2 * c2), z, c1);
+
+    // One rounding where the processor has the instruction, two where not.
+    private static double Fma(double a, double b, double c) => double.MultiplyAddEstimate(a, b, c);
 
     private static double NewtonFrom(double start, double c2, double c1, double c0)
     {
         double z = start;
         for (int iteration = 0; iteration < 100; iteration++)
         {
-            double value = ((((z + c2) * z) + c1) * z) + c0;
-            double slope = (((3 * z) + (2 * c2)) * z) + c1;
-            double next = z - (value / slope);
+            double value = Polynomial(z, c2, c1, c0);
+            double slope = Slope(z, c2, c1);
+            double step = value / slope;
+            double next = z - step;
+
+            // What is left after a step is f''/(2 f') times its square.
+            if (Math.Abs(Fma(3, z, c2) * step * step) <= 2e-17 * Math.Abs(z * slope))
+            {
+                return next;
+            }
+
             if (Math.Abs(next - z) <= 4e-16 * z || !double.IsFinite(next))
             {
                 return double.IsFinite(next) ? next : z;
@@ -562,8 +636,12 @@ internal sealed class CubicMixture : MixtureKernel
     private static double Log1PlusSmall(double x) =>
         x * (1 - (x * (0.5 - (x * ((1.0 / 3) - (x * (0.25 - (x * (0.2 - (x / 6))))))))));
 
-    private double ReducedGibbs(double z, double a, double b) =>
-        z - Math.Log(z - b) - (a / (b * deltaDifference) * LnRatio(z, b));
+    // Gibbs energy over R T of the liquid less that of the vapour.
+    private double GibbsDifference(double liquid, double vapor, double a, double b)
+    {
+        double attraction = (liquid + (form.Delta1 * b)) * (vapor + (form.Delta2 * b)) / ((liquid + (form.Delta2 * b)) * (vapor + (form.Delta1 * b)));
+        return liquid - vapor - Math.Log((liquid - b) / (vapor - b)) - (a / (b * deltaDifference) * Math.Log(attraction));
+    }
 
     // Covolumes at the temperature of the scratch.
     private ReadOnlySpan<double> Covolumes(ReadOnlySpan<double> scratch) =>
