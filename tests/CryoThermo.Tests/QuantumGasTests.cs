@@ -46,9 +46,27 @@ public sealed class QuantumGasTests
         Assert.Equal(4.2226, helium.Saturation(Pressure.FromPascals(101325)).Temperature.Kelvins, 0.03);
         Assert.Throws<ArgumentOutOfRangeException>(() => helium.At(Temperature.FromKelvins(2.1), Pressure.FromBars(1)));
 
-        // In company of others 10 K holds, as for every cubic.
+        // In company of others 10 K holds, as for every cubic; with hydrogen and neon 0.42 of their critical temperature.
         Assert.Equal(10, WorkingFluid.Mixture(("helium", 0.5), ("nitrogen", 0.5)).WithModel(Corrected).Kernel.LowestTemperature);
-        Assert.Equal(10, WorkingFluid.Pure("neon").WithModel(Corrected).Kernel.LowestTemperature);
+        Assert.Equal(0.42 * 33.19, WorkingFluid.Mixture(("helium", 0.5), ("hydrogen", 0.3), ("nitrogen", 0.2)).WithModel(Corrected).Kernel.LowestTemperature, 1e-12);
+        Assert.Equal(0.42 * 44.492, WorkingFluid.Mixture(("helium", 0.5), ("neon", 0.5)).WithModel(Corrected).Kernel.LowestTemperature, 1e-12);
+    }
+
+    [Fact]
+    public void HeatCapacityOfCompressedLiquidHydrogenIsPositiveDownToTheLowestTemperature()
+    {
+        // Melting lies above the lowest temperature at these pressures: what counts is that enthalpy has one temperature.
+        WorkingFluid hydrogen = WorkingFluid.Pure("hydrogen").WithModel(Corrected);
+        foreach (double bar in new[] { 1.0, 15, 60, 150 })
+        {
+            State s = hydrogen.At(Temperature.FromKelvins(hydrogen.Kernel.LowestTemperature), Pressure.FromBars(bar));
+            Assert.True(s.IsobaricHeatCapacity!.Value.JoulesPerMoleKelvin > 0);
+        }
+
+        // Told with the model: compressed helium is not so well behaved.
+        State helium = WorkingFluid.Pure("helium").WithModel(Corrected).At(Temperature.FromKelvins(3), Pressure.FromBars(60));
+        Assert.True(helium.IsobaricHeatCapacity!.Value.JoulesPerMoleKelvin < 0);
+        Assert.Contains("heat capacity of helium below 5 K turns negative", Corrected.StatedUncertainty, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -48,7 +48,7 @@ public sealed class SoakCase
 
     /// <summary>
     /// A case like the others with hydrogen, helium and neon among the substances, at least one of them in each blend, under Peng-Robinson
-    /// with quantum corrections; 15 to 400 K.
+    /// with quantum corrections; 20 to 400 K.
     /// </summary>
     public static SoakCase WithQuantumGas(int seed, int number)
     {
@@ -62,7 +62,7 @@ public sealed class SoakCase
 
         // Half of the cases as cold as these gases condense.
         double share = (soak.Temperature - 70) / 330;
-        double temperature = number % 2 == 0 ? 15 + (85 * share) : 70 + (330 * share);
+        double temperature = number % 2 == 0 ? 20 + (80 * share) : 70 + (330 * share);
         return new(seed, number, FluidModel.PengRobinsonQuantumCorrected, [.. soak.Blend], temperature, soak.Pressure);
     }
 

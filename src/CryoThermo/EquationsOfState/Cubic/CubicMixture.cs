@@ -12,7 +12,8 @@ internal sealed class CubicMixture : MixtureKernel
 {
     private const double UsualLowestTemperature = 10;
 
-    // Just above the lambda point of helium, 2.1768 K of 5.1953 K.
+    // Just above the lambda point of helium, 2.1768 K of 5.1953 K, and close to the triple point of hydrogen, 13.957 K of 33.19 K. Colder the rising
+    // covolume makes the heat capacity of compressed hydrogen negative.
     private const double LowestReducedTemperature = 0.42;
 
     // A root that is not a thousand times the error of its polynomial, and a double root, whose slope vanishes, are walked to from outside.
@@ -64,9 +65,8 @@ internal sealed class CubicMixture : MixtureKernel
         }
 
         HighestTemperature = Math.Min(1000, this.components.Min(AttractionEnds));
-        LowestTemperature = this.components.All(c => c.Covolume is not null)
-            ? Math.Min(UsualLowestTemperature, LowestReducedTemperature * this.components.Max(c => c.CriticalTemperature))
-            : UsualLowestTemperature;
+        LowestTemperature = this.components.Max(
+            c => c.Covolume is null ? UsualLowestTemperature : LowestReducedTemperature * c.CriticalTemperature);
         deltaDifference = form.Delta1 - form.Delta2;
         deltaSum = form.Delta1 + form.Delta2;
         deltaProduct = form.Delta1 * form.Delta2;
@@ -81,7 +81,7 @@ internal sealed class CubicMixture : MixtureKernel
     /// <summary>sqrt(a_i) with two temperature derivatives, two working columns; b_i with two temperature derivatives where one depends on it.</summary>
     public override int ScratchLength => (hasCovolumeFunction ? 8 : 5) * count;
 
-    /// <summary>10 K; less for pure helium with a temperature-dependent covolume, which is a gas at 10 K.</summary>
+    /// <summary>10 K; 0.42 of the highest critical temperature among components whose covolume depends on temperature, if higher or without others.</summary>
     public override double LowestTemperature { get; }
 
     /// <summary>1000 K, or where the attraction of the first component vanishes: neon's at 770 K with Peng-Robinson, at 500 K with Soave-Redlich-Kwong.</summary>
