@@ -117,7 +117,7 @@ public sealed class FluidModel
             true,
             "parameters from memory; pure fluids compared with reference equations of state in docs/accuracy.md"),
         "Helium, neon and hydrogen: vapour pressures about 1 %, heats of vaporization 1 to 2 %, liquid densities 10 to 14 % too high (translated about 2 %), all "
-        + "worse next to the critical point; the heat capacity of helium below 5 K turns negative above some 50 bar; equilibria of them with other gases rest on estimated pairs. All others: " + CubicUncertainty,
+        + "worse next to the critical point; heat capacities turn negative in hydrogen next to 14 K above some 100 bar and in helium below 5 K above some 50 bar; equilibria of them with other gases rest on estimated pairs. All others: " + CubicUncertainty,
         CubicForm.PengRobinson,
         CubicModelKind.PengRobinsonQuantumCorrected,
         s => SoaveAlpha.PengRobinson1976(s.CriticalTemperature, s.AcentricFactor),
