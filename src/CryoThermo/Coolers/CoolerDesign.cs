@@ -439,7 +439,7 @@ public sealed class CoolerDesign
             List<CoolingPoint> points = [];
             for (int i = 0; i < CurvePoints; i++)
             {
-                double t = low + ((high - low) * i / (CurvePoints - 1));
+                double t = Math.Min(high, low + ((high - low) * i / (CurvePoints - 1)));
                 (double flow, double duty) = WithConductance(t, Conductance);
                 double outlet = Cycle.LowPressureIsobar.Table.Enthalpy(t) + duty;
                 points.Add(new(

@@ -320,7 +320,7 @@ internal sealed class MultiFluidMixture : MixtureKernel
     }
 
     /// <inheritdoc/>
-    public override double DensityLimit(ReadOnlySpan<double> x)
+    public override double DensityLimit(ReadOnlySpan<double> x, ReadOnlySpan<double> scratch)
     {
         double smallest = 0;
         for (int i = 0; i < count; i++)
