@@ -99,7 +99,7 @@ internal static class DesignReport
         }
 
         output.WriteLine($"  molar mass {design.Fluid.Composition.MolarMass.GramsPerMole:0.00} g/mol");
-        output.WriteLine($"  model: {design.Fluid.Model.Name} ({design.Fluid.Model.Source.Publication})");
+        Wrap(output, $"model: {design.Fluid.Model.Name} ({design.Fluid.Model.Source.Publication})", "  ");
         foreach (IGrouping<PairTier, BinaryPair> tier in design.Fluid.Pedigree.Pairs.GroupBy(p => p.Tier).OrderBy(g => g.Key))
         {
             string what = tier.Key switch

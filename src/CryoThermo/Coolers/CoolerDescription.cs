@@ -33,6 +33,7 @@ public sealed class CoolerDescription
         Model = model switch
         {
             "recommended" => FluidModel.Recommended,
+            "multi-fluid" => FluidModel.MultiFluid,
             "soave-redlich-kwong" => FluidModel.SoaveRedlichKwong,
             "peng-robinson-quantum-corrected" => FluidModel.PengRobinsonQuantumCorrected,
             _ => FluidModel.PengRobinson,

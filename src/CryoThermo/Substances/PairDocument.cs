@@ -87,9 +87,6 @@ internal sealed class PairDocument
 
     public IReadOnlyList<QuantumCubicPairEntry?>? QuantumCubicPairs { get; init; }
 
-    /// <summary>Whether departure functions or pairs of the multi-fluid model are there; <see cref="MultiFluidReader"/> reads them.</summary>
-    public bool HoldsMultiFluidPairs { get; init; }
-
     public static PairDocument From(JsonBlock at)
     {
         at.RequireOnly("sources", "pairs", "quantumCubicPairs", "departureFunctions", "multiFluidPairs");
@@ -98,7 +95,6 @@ internal sealed class PairDocument
             Sources = at.Labelled("sources", SourceEntry.From),
             Pairs = at.Blocks("pairs", PairEntry.From),
             QuantumCubicPairs = at.Blocks("quantumCubicPairs", QuantumCubicPairEntry.From),
-            HoldsMultiFluidPairs = at.Holds("multiFluidPairs") || at.Holds("departureFunctions"),
         };
     }
 }

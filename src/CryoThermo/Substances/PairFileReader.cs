@@ -21,12 +21,13 @@ internal static class PairFileReader
     private static PairFile Read(JsonBlock block, SubstanceIdentityTable known, Func<ImmutableDictionary<string, DepartureFunction>> departures)
     {
         PairDocument document = PairDocument.From(block);
+        bool holdsMultiFluid = block.Holds("multiFluidPairs") || block.Holds("departureFunctions");
         FieldCheck root = block.Check;
         SourceTable sources = new(root, document.Sources);
         ImmutableArray<CubicPair>.Builder pairs = ImmutableArray.CreateBuilder<CubicPair>();
         HashSet<(string, string, CubicModelKind, PairTier)> seen = [];
 
-        IReadOnlyList<PairEntry?> entries = document.HoldsMultiFluidPairs ? document.Pairs ?? [] : root.Required(document.Pairs, "pairs");
+        IReadOnlyList<PairEntry?> entries = holdsMultiFluid ? document.Pairs ?? [] : root.Required(document.Pairs, "pairs");
         for (int i = 0; i < entries.Count; i++)
         {
             string place = $"pairs[{i}]";
@@ -93,7 +94,7 @@ internal static class PairFileReader
         }
 
         pairs.AddRange(ReadQuantumPairs(root, document.QuantumCubicPairs ?? [], sources, known));
-        MultiFluidFile? multiFluid = document.HoldsMultiFluidPairs ? MultiFluidReader.Read(block, sources, known, departures()) : null;
+        MultiFluidFile? multiFluid = holdsMultiFluid ? MultiFluidReader.Read(block, sources, known, departures()) : null;
         sources.RequireAllUsed();
         return new PairFile(pairs.ToImmutable(), multiFluid);
     }

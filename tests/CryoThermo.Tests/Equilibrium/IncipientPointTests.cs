@@ -224,7 +224,7 @@ public sealed class IncipientPointTests
         "wide" => Blends.Wide,
         "five parts" => Blends.FiveParts,
         "twenty-five" => Blends.TwentyFive,
-        "nitrogen and methane" => WorkingFluid.Mixture(("nitrogen", 0.5), ("methane", 0.5)),
+        "nitrogen and methane" => WorkingFluid.Mixture(("nitrogen", 0.5), ("methane", 0.5)).WithModel(FluidModel.PengRobinson),
         _ => WorkingFluid.Mixture(("methane", 0.6), ("propane", 0.4)),
     };
 }
