@@ -7,7 +7,9 @@ namespace CryoThermo.Tests.EquationsOfState.Helmholtz;
 /// </summary>
 internal sealed class IsothermScan
 {
-    private const int Points = 3000;
+    // Equal ratios up to a hundredth of the highest density, for vapours at the lowest temperatures; equal steps from there.
+    private const int Ratios = 1200;
+    private const int Points = Ratios + 3000;
 
     private readonly SampleMixture sample;
     private readonly double temperature;
@@ -24,7 +26,7 @@ internal sealed class IsothermScan
         double highest = sample.Kernel.DensityLimit(sample.X);
         for (int k = 0; k < Points; k++)
         {
-            density[k] = highest * (k + 1) / Points;
+            density[k] = highest * (k < Ratios ? Math.Pow(10, -12 + (10.0 * k / Ratios)) : 0.01 + (0.99 * (k + 1 - Ratios) / (Points - Ratios)));
             pressure[k] = At(density[k]);
         }
 
