@@ -143,7 +143,12 @@ public sealed class Composition
         ArgumentNullException.ThrowIfNull(catalog);
         ArgumentNullException.ThrowIfNull(parts);
         Substance[] substances = Resolve(catalog, parts, what);
-        double sum = parts.Sum(p => p.Value);
+        double sum = 0;
+        foreach ((_, double value) in parts)
+        {
+            sum += value;
+        }
+
         if (Math.Abs(sum - whole) > SumTolerance * whole)
         {
             throw new ArgumentException(
@@ -151,7 +156,13 @@ public sealed class Composition
                 nameof(parts));
         }
 
-        return new(catalog.Identities, substances, [.. parts.Select(p => p.Value / sum)]);
+        double[] fractions = new double[parts.Length];
+        for (int i = 0; i < fractions.Length; i++)
+        {
+            fractions[i] = parts[i].Value / sum;
+        }
+
+        return new(catalog.Identities, substances, fractions);
     }
 
     private static Composition FromAmounts(

@@ -23,7 +23,7 @@ internal sealed record FluidAssembly(FluidKernel Kernel, IReadOnlyList<IdealGasM
     public static FluidAssembly Build(SubstanceCatalog catalog, Composition composition, FluidModel model, ReferenceState reference)
     {
         bool isRecommended = ReferenceEquals(model, FluidModel.Recommended);
-        HelmholtzEquation? equation = EquationOf(catalog, composition, model, isRecommended);
+        HelmholtzEquation? equation = isRecommended ? BestEquationOf(composition) : EquationOf(catalog, composition, model);
         if (equation is not null)
         {
             FluidModel taken = equation.Standard switch
@@ -100,13 +100,11 @@ internal sealed record FluidAssembly(FluidKernel Kernel, IReadOnlyList<IdealGasM
             : throw new ArgumentException($"The catalogue holds no Helmholtz equation of {form.Name}.", nameof(catalog));
     }
 
-    private static HelmholtzEquation? EquationOf(SubstanceCatalog catalog, Composition composition, FluidModel model, bool isRecommended)
-    {
-        if (isRecommended)
-        {
-            return composition.Components.Count == 1 && composition.Components[0].Equations is [HelmholtzEquation best, ..] ? best : null;
-        }
+    private static HelmholtzEquation? BestEquationOf(Composition composition) =>
+        composition.Components.Count == 1 && composition.Components[0].Equations is [HelmholtzEquation best, ..] ? best : null;
 
+    private static HelmholtzEquation? EquationOf(SubstanceCatalog catalog, Composition composition, FluidModel model)
+    {
         if (model.IsMultiFluid)
         {
             return composition.Components.Count == 1 ? MultiFluidAssembly.StandardEquationOf(catalog, composition.Components[0]) : null;
@@ -123,11 +121,18 @@ internal sealed record FluidAssembly(FluidKernel Kernel, IReadOnlyList<IdealGasM
         }
 
         Substance substance = composition.Components[0];
-        return substance.Equations.FirstOrDefault(e => e.Standard == standard)
-            ?? throw new ArgumentException(
-                $"The library has no {model.Name} of {substance.Name}; it has "
-                + (substance.Equations.Count == 0 ? "cubic equations only." : $"the {substance.Equations[0].Standard.ToString().ToLowerInvariant()} equation."),
-                nameof(model));
+        foreach (HelmholtzEquation equation in substance.Equations)
+        {
+            if (equation.Standard == standard)
+            {
+                return equation;
+            }
+        }
+
+        throw new ArgumentException(
+            $"The library has no {model.Name} of {substance.Name}; it has "
+            + (substance.Equations.Count == 0 ? "cubic equations only." : $"the {substance.Equations[0].Standard.ToString().ToLowerInvariant()} equation."),
+            nameof(model));
     }
 
     private static FluidAssembly OfEquation(Substance substance, HelmholtzEquation equation, FluidPedigree pedigree, ReferenceState reference)
@@ -190,18 +195,19 @@ internal sealed record FluidAssembly(FluidKernel Kernel, IReadOnlyList<IdealGasM
 
     internal static (double Enthalpy, double Entropy)[] ReferenceOffsets(MixtureKernel equation, IdealGasModel[] idealGas, ReferenceState reference)
     {
+        return reference switch
+        {
+            ReferenceState.IdealGasAt25DegreesCelsius => new (double, double)[idealGas.Length],
+            ReferenceState.AsPublished => throw new ArgumentException(
+                "Only the Helmholtz equation of a pure fluid has a published reference state.", nameof(reference)),
+            _ => BoilingLiquidOffsets(equation, idealGas),
+        };
+    }
+
+    private static (double Enthalpy, double Entropy)[] BoilingLiquidOffsets(MixtureKernel equation, IdealGasModel[] idealGas)
+    {
         int n = idealGas.Length;
         var offsets = new (double Enthalpy, double Entropy)[n];
-        if (reference == ReferenceState.IdealGasAt25DegreesCelsius)
-        {
-            return offsets;
-        }
-
-        if (reference == ReferenceState.AsPublished)
-        {
-            throw new ArgumentException("Only the Helmholtz equation of a pure fluid has a published reference state.", nameof(reference));
-        }
-
         FluidKernel plain = new(equation, idealGas, [.. Enumerable.Repeat(1.0, n)], offsets);
         Span<double> scratch = stackalloc double[equation.ScratchLength];
         for (int i = 0; i < n; i++)

@@ -14,6 +14,13 @@ internal static class MultiFluidAssembly
     private const double LowestTemperature = 60;
     private const double LowestWithQuantumGas = 20;
 
+    // Reduced inverse temperature of the mixture above which the recommended model continues its equations linearly: the liquids of the standard
+    // begin to vanish near 5.5 (n-butane at 77 K).
+    private const double HighestTau = 4.5;
+
+    // Share of the lowest stated temperature down to which equations outside the standard are taken as they stand.
+    private const double LowestShare = 1;
+
     // Beyond the extended range of the standard (700 K, 70 MPa) results carry a note.
     private const double HighestTemperature = 1000;
     private const double HighestPressure = 2e8;
@@ -30,6 +37,12 @@ internal static class MultiFluidAssembly
         ?? throw new ArgumentException(
             $"{FluidModel.MultiFluid.Name} does not hold {substance.Name}; take FluidModel.Recommended, which adds further components.", nameof(substance));
 
+    // The equations of the standard bear mixtures down to this without a change in their range; others down to a share of the lowest
+    // temperature they state.
+    private static double TauLimitOf(HelmholtzEquation equation) => equation.Standard == EquationStandard.MixtureStandard
+        ? HighestTau
+        : Math.Min(HighestTau, equation.ReducingTemperature / (LowestShare * equation.Range.LowestTemperature));
+
     /// <summary>Puts the kernels together.</summary>
     /// <param name="catalog">Substances and pairs.</param>
     /// <param name="composition">Two or more components.</param>
@@ -45,6 +58,7 @@ internal static class MultiFluidAssembly
         double[] acentricFactor = new double[n];
         IdealGasFunction[] idealGas = new IdealGasFunction[n];
         double[] molarMass = new double[n];
+        double[] tauLimits = new double[n];
         MultiFluidPair?[] pairs = new MultiFluidPair?[n * n];
         List<BinaryPair> told = [];
         bool holdsQuantumGas = false;
@@ -55,6 +69,7 @@ internal static class MultiFluidAssembly
                 ? StandardEquationOf(catalog, substance)
                 : EquationOf(catalog, substance)
                     ?? throw new ArgumentException($"The library has no Helmholtz equation of {substance.Name}.", nameof(composition));
+            tauLimits[i] = isStandard ? double.PositiveInfinity : TauLimitOf(equations[i]);
             acentricFactor[i] = substance.AcentricFactor;
             idealGas[i] = new(substance.Name, equations[i].IdealGas.HeatCapacity, GasConstant);
             molarMass[i] = equations[i].MolarMass;
@@ -72,8 +87,9 @@ internal static class MultiFluidAssembly
             }
         }
 
-        MultiFluidRange range = new(holdsQuantumGas ? LowestWithQuantumGas : LowestTemperature, HighestTemperature, HighestPressure);
-        MultiFluidMixture kernel = new(equations, acentricFactor, pairs, GasConstant, range);
+        MultiFluidRange range = new(
+            holdsQuantumGas ? LowestWithQuantumGas : LowestTemperature, HighestTemperature, HighestPressure, isStandard ? double.PositiveInfinity : HighestTau, isStandard ? HighestTau : double.PositiveInfinity);
+        MultiFluidMixture kernel = new(equations, acentricFactor, pairs, GasConstant, range, tauLimits);
         return new(
             new(kernel, idealGas, molarMass, FluidAssembly.ReferenceOffsets(kernel, idealGas, reference)),
             idealGas,

@@ -171,7 +171,17 @@ internal static class CaloricFlash
         while (low > end && value > target)
         {
             double next = low * factor > end * (1 + RangeSlack) ? low * factor : end;
-            double nextValue = Value(fluid, variable, next, pressure, z, scratch, ref split);
+            double nextValue;
+            try
+            {
+                nextValue = Value(fluid, variable, next, pressure, z, scratch, ref split);
+            }
+            catch (ArgumentOutOfRangeException)
+            {
+                // The equation of a mixture has no liquid any more.
+                break;
+            }
+
             if (nextValue >= value)
             {
                 break;

@@ -37,9 +37,9 @@ internal sealed class IdealGasFunction : IdealGasModel
     private readonly string name;
     private readonly IdealGasHeatCapacity form;
     private readonly double constant;
-    private readonly (double Coefficient, double Exponent)[] powerTerms;
-    private readonly (double Weight, double Temperature)[] vibrationTerms;
-    private readonly (double Weight, double Temperature, double DegeneracyRatio)[] twoLevelTerms;
+    private readonly PowerTerm[] powerTerms;
+    private readonly VibrationTerm[] vibrationTerms;
+    private readonly TwoLevelTerm[] twoLevelTerms;
     private readonly double enthalpyOffset;
     private readonly double entropyOffset;
 
@@ -58,16 +58,33 @@ internal sealed class IdealGasFunction : IdealGasModel
         this.gasConstant = gasConstant;
         this.name = name;
         this.form = form;
-        PowerTerm[] powers = [.. form.Terms.OfType<PowerTerm>()];
-        this.constant = powers.Where(p => p.Exponent == 0).Sum(p => p.Coefficient);
-        powerTerms = [.. powers.Where(p => p.Exponent != 0).Select(p => (p.Coefficient, p.Exponent))];
-        vibrationTerms = [.. form.Terms.OfType<VibrationTerm>().Select(v => (v.Weight, v.CharacteristicTemperature))];
-        twoLevelTerms = [.. form.Terms.OfType<TwoLevelTerm>().Select(t => (t.Weight, t.CharacteristicTemperature, t.DegeneracyRatio))];
-        if (powers.Length + vibrationTerms.Length + twoLevelTerms.Length != form.Terms.Count)
+        List<PowerTerm> powers = [];
+        List<VibrationTerm> vibrations = [];
+        List<TwoLevelTerm> twoLevels = [];
+        foreach (HeatCapacityTerm term in form.Terms)
         {
-            throw new ArgumentException("The heat capacity holds a term of a kind without an integral here.", nameof(form));
+            switch (term)
+            {
+                case PowerTerm { Exponent: 0 } power:
+                    constant += power.Coefficient;
+                    break;
+                case PowerTerm power:
+                    powers.Add(power);
+                    break;
+                case VibrationTerm vibration:
+                    vibrations.Add(vibration);
+                    break;
+                case TwoLevelTerm twoLevel:
+                    twoLevels.Add(twoLevel);
+                    break;
+                default:
+                    throw new ArgumentException("The heat capacity holds a term of a kind without an integral here.", nameof(form));
+            }
         }
 
+        powerTerms = [.. powers];
+        vibrationTerms = [.. vibrations];
+        twoLevelTerms = [.. twoLevels];
         Sum(ReferenceTemperature, out _, out enthalpyOffset, out entropyOffset);
     }
 
@@ -130,17 +147,20 @@ internal sealed class IdealGasFunction : IdealGasModel
         double h = constant * temperature;
         double s = constant * logarithm;
 
-        foreach ((double coefficient, double exponent) in powerTerms)
+        foreach (PowerTerm term in powerTerms)
         {
-            double value = coefficient * Power(temperature, exponent);
+            double exponent = term.Exponent;
+            double value = term.Coefficient * Power(temperature, exponent);
             cp += value;
-            h += exponent == -1 ? coefficient * logarithm : value * temperature / (exponent + 1);
+            h += exponent == -1 ? term.Coefficient * logarithm : value * temperature / (exponent + 1);
             s += value / exponent;
         }
 
         double inverse = 1 / temperature;
-        foreach ((double weight, double characteristic) in vibrationTerms)
+        foreach (VibrationTerm term in vibrationTerms)
         {
+            double weight = term.Weight;
+            double characteristic = term.CharacteristicTemperature;
             double x = characteristic * inverse;
             if (x > LargestExponent)
             {
@@ -155,15 +175,17 @@ internal sealed class IdealGasFunction : IdealGasModel
             s += weight * ((x * occupation) - Math.Log(complement));
         }
 
-        foreach ((double weight, double characteristic, double degeneracyRatio) in twoLevelTerms)
+        foreach (TwoLevelTerm term in twoLevelTerms)
         {
+            double weight = term.Weight;
+            double characteristic = term.CharacteristicTemperature;
             double x = characteristic * inverse;
             if (x > LargestExponent)
             {
                 continue;
             }
 
-            double population = degeneracyRatio * Math.Exp(-x);
+            double population = term.DegeneracyRatio * Math.Exp(-x);
             double upper = population / (1 + population);
             cp += weight * x * x * upper / (1 + population);
             h += weight * characteristic * upper;

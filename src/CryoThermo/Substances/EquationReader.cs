@@ -1,11 +1,11 @@
-using System.Collections.Immutable;
+using System.Collections.ObjectModel;
 
 namespace CryoThermo.Substances;
 
 /// <summary>Reads the Helmholtz equations of a substance file.</summary>
 internal static class EquationReader
 {
-    public static ImmutableArray<HelmholtzEquation> Read(JsonBlock root, SourceTable sources) =>
+    public static ReadOnlyCollection<HelmholtzEquation> Read(JsonBlock root, SourceTable sources) =>
         root.List("equations", block => ReadEquation(block, sources, isOfMixtureStandard: false));
 
     /// <summary>Reads one equation.</summary>
@@ -104,7 +104,7 @@ internal static class EquationReader
             SublimationPressure = Curve("sublimation"),
             SpinEnthalpyOffset = spin?.RequiredNumber("enthalpy") ?? 0,
             SpinEntropyOffset = spin?.RequiredNumber("entropy") ?? 0,
-            Remarks = [.. (block.Texts("remarks") ?? []).Select((remark, i) => block.Check.Text(remark, $"remarks[{i}]"))],
+            Remarks = block.RequiredTexts("remarks"),
         };
 
         SaturationCurve? Curve(string field) => curves?.Block(field, curve => ReadCurve(curve, sources));
@@ -221,8 +221,8 @@ internal static class EquationReader
             string other => throw block.Check.Broken(
                 "form", $"must be 'logarithmTimesTemperature', 'logarithm', 'ratio', 'melting' or 'inverseTemperature', found '{other}'"),
         };
-        ImmutableArray<CurveTerm> shifted = block.List("shiftedTerms", ReadCurveTerm);
-        if (!shifted.IsEmpty && form != CurveForm.Melting)
+        ReadOnlyCollection<CurveTerm> shifted = block.List("shiftedTerms", ReadCurveTerm);
+        if (shifted.Count > 0 && form != CurveForm.Melting)
         {
             throw block.Check.Broken("shiftedTerms", "belongs to a curve of form 'melting' only");
         }

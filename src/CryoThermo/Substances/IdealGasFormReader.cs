@@ -1,4 +1,4 @@
-using System.Collections.Immutable;
+using System.Collections.ObjectModel;
 
 namespace CryoThermo.Substances;
 
@@ -47,8 +47,8 @@ internal static class IdealGasFormReader
             translation.ConstantHeatCapacity = 1;
         }
 
-        ImmutableArray<JsonBlock> terms = block.List("terms", term => term);
-        if (terms.IsEmpty)
+        ReadOnlyCollection<JsonBlock> terms = block.List("terms", term => term);
+        if (terms.Count == 0)
         {
             throw block.Check.Broken("terms", "must hold at least one term");
         }
@@ -75,8 +75,8 @@ internal static class IdealGasFormReader
             reducingDensity,
             block.RequiredNumber("constant"),
             block.RequiredNumber("slope"),
-            translation.Terms.ToImmutable(),
-            translation.HeatCapacity.ToImmutable());
+            translation.Terms.AsReadOnly(),
+            translation.HeatCapacity.AsReadOnly());
     }
 
     private static void AddHeatCapacityTerm(JsonBlock term, Translation translation)
@@ -223,9 +223,9 @@ internal static class IdealGasFormReader
     {
         public double ReducingTemperature => reducingTemperature;
 
-        public ImmutableArray<PublishedIdealGasTerm>.Builder Terms { get; } = ImmutableArray.CreateBuilder<PublishedIdealGasTerm>();
+        public List<PublishedIdealGasTerm> Terms { get; } = [];
 
-        public ImmutableArray<HeatCapacityTerm>.Builder HeatCapacity { get; } = ImmutableArray.CreateBuilder<HeatCapacityTerm>();
+        public List<HeatCapacityTerm> HeatCapacity { get; } = [];
 
         public double ConstantHeatCapacity { get; set; }
 

@@ -1,23 +1,27 @@
-using System.Collections.Immutable;
-
 namespace CryoThermo.Substances;
 
 /// <summary>Turns the identity fields of a file into an identity and checks them.</summary>
 internal static class IdentityReader
 {
-    public static SubstanceIdentity Read(
-        FieldCheck at, string? cas, string? name, string? formula, string? designation, IReadOnlyList<string?>? spellings)
+    /// <summary>Reads the identity fields of a block, which may hold others.</summary>
+    public static SubstanceIdentity Read(JsonBlock block)
     {
-        string key = at.Required(cas, "cas");
+        FieldCheck at = block.Check;
+        string? formula = block.Text("formula");
+        string? designation = block.Text("designation");
+        string key = at.Required(block.Text("cas"), "cas");
         if (CasNumber.BrokenRule(key) is string rule)
         {
             throw at.Broken("cas", rule);
         }
 
-        string chemicalName = at.Text(name, "name");
-        if (chemicalName.Any(char.IsUpper))
+        string chemicalName = block.RequiredText("name");
+        foreach (char c in chemicalName)
         {
-            throw at.Broken("name", $"'{chemicalName}' must be in lower case");
+            if (char.IsUpper(c))
+            {
+                throw at.Broken("name", $"'{chemicalName}' must be in lower case");
+            }
         }
 
         if (formula is not null && !MolecularFormula.TryParse(formula, out _))
@@ -30,12 +34,6 @@ internal static class IdentityReader
             throw at.Broken("designation", $"'{designation}' must be written as in ISO 817, for example R-290");
         }
 
-        ImmutableArray<string>.Builder further = ImmutableArray.CreateBuilder<string>(spellings?.Count ?? 0);
-        for (int i = 0; i < (spellings?.Count ?? 0); i++)
-        {
-            further.Add(at.Text(spellings![i], $"spellings[{i}]"));
-        }
-
-        return new SubstanceIdentity(key, chemicalName, formula, designation, further.ToImmutable());
+        return new SubstanceIdentity(key, chemicalName, formula, designation, block.RequiredTexts("spellings"));
     }
 }

@@ -1,4 +1,4 @@
-using System.Collections.Immutable;
+using System.Collections.ObjectModel;
 using System.Text.Json;
 using CryoThermo.Diagnostics;
 
@@ -45,7 +45,7 @@ internal sealed class JsonBlock
     }
 
     /// <summary>Refuses members other than these, and repeated ones.</summary>
-    public void RequireOnly(params ReadOnlySpan<string> fields)
+    public void RequireOnly(params string[] fields)
     {
         RequireUnique();
         foreach (JsonProperty member in element.EnumerateObject())
@@ -59,6 +59,9 @@ internal sealed class JsonBlock
 
     /// <summary>Whether a field is there and not null.</summary>
     public bool Holds(string field) => TryGet(field, out _);
+
+    /// <summary>Refuses members other than these, those that tell where a number comes from, and repeated ones.</summary>
+    public void RequireMarked(params string[] fields) => RequireOnly([.. fields, "source", "uncertainty", "note"]);
 
     public double? Number(string field)
     {
@@ -109,31 +112,35 @@ internal sealed class JsonBlock
             return null;
         }
 
-        ImmutableArray<T?>.Builder blocks = ImmutableArray.CreateBuilder<T?>(list.GetArrayLength());
+        List<T?> blocks = new(list.GetArrayLength());
         foreach (JsonElement item in list.EnumerateArray())
         {
             blocks.Add(item.ValueKind == JsonValueKind.Null ? null : read(new JsonBlock(item, Check.File, PathOf($"{field}[{blocks.Count}]"))));
         }
 
-        return blocks.MoveToImmutable();
+        return blocks;
     }
 
     /// <summary>A list of objects; empty when it is not given.</summary>
-    public ImmutableArray<T> List<T>(string field, Func<JsonBlock, T> read)
+    public ReadOnlyCollection<T> List<T>(string field, Func<JsonBlock, T> read)
+        where T : class => OptionalList(field, read) ?? ReadOnlyCollection<T>.Empty;
+
+    /// <summary>A list of objects; null when it is not given.</summary>
+    public ReadOnlyCollection<T>? OptionalList<T>(string field, Func<JsonBlock, T> read)
         where T : class
     {
         if (!TryGetList(field, out JsonElement list))
         {
-            return [];
+            return null;
         }
 
-        ImmutableArray<T>.Builder items = ImmutableArray.CreateBuilder<T>(list.GetArrayLength());
+        List<T> items = new(list.GetArrayLength());
         foreach (JsonElement item in list.EnumerateArray())
         {
             items.Add(read(new JsonBlock(item, Check.File, PathOf($"{field}[{items.Count}]"))));
         }
 
-        return items.MoveToImmutable();
+        return items.AsReadOnly();
     }
 
     public IReadOnlyList<string?>? Texts(string field)
@@ -143,13 +150,30 @@ internal sealed class JsonBlock
             return null;
         }
 
-        ImmutableArray<string?>.Builder texts = ImmutableArray.CreateBuilder<string?>(list.GetArrayLength());
+        List<string?> texts = new(list.GetArrayLength());
         foreach (JsonElement item in list.EnumerateArray())
         {
             texts.Add(item.ValueKind == JsonValueKind.Null ? null : TextOf(item, $"{field}[{texts.Count}]"));
         }
 
-        return texts.MoveToImmutable();
+        return texts;
+    }
+
+    /// <summary>A list of texts, none of them empty; empty when it is not given.</summary>
+    public ReadOnlyCollection<string> RequiredTexts(string field)
+    {
+        if (Texts(field) is not { } given)
+        {
+            return ReadOnlyCollection<string>.Empty;
+        }
+
+        List<string> texts = new(given.Count);
+        for (int i = 0; i < given.Count; i++)
+        {
+            texts.Add(Check.Text(given[i], $"{field}[{i}]"));
+        }
+
+        return texts.AsReadOnly();
     }
 
     /// <summary>An object whose member names are labels of the writer's own choice, in their order.</summary>

@@ -9,4 +9,4 @@ namespace CryoThermo.Substances;
 internal sealed record MultiFluidFile(
     ImmutableDictionary<string, HelmholtzEquation> Equations,
     ImmutableDictionary<string, DepartureFunction> Departures,
-    ImmutableArray<MultiFluidPair> Pairs);
+    IReadOnlyList<MultiFluidPair> Pairs);

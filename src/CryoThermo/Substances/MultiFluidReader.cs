@@ -58,7 +58,7 @@ internal static class MultiFluidReader
 
         ImmutableDictionary<string, DepartureFunction> all = departures.AddRange(own);
         HashSet<(string, string)> seen = [];
-        ImmutableArray<MultiFluidPair> pairs = root.List("multiFluidPairs", block =>
+        IReadOnlyList<MultiFluidPair> pairs = root.List("multiFluidPairs", block =>
         {
             MultiFluidPair pair = ReadPair(block, sources, known, all);
             if (!seen.Add(CubicPairTable.KeyOf(pair.First.Key, pair.Second.Key)))

@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace CryoThermo.Substances;
 
 /// <summary>
@@ -17,8 +15,8 @@ internal sealed record PublishedIdealGas(
     double ReducingMolarDensity,
     double Constant,
     double Slope,
-    ImmutableArray<PublishedIdealGasTerm> Terms,
-    ImmutableArray<HeatCapacityTerm> HeatCapacity)
+    IReadOnlyList<PublishedIdealGasTerm> Terms,
+    IReadOnlyList<HeatCapacityTerm> HeatCapacity)
 {
     /// <summary>alpha0 at a temperature, K, and a molar density, mol/m3.</summary>
     public double At(double temperature, double molarDensity)

@@ -35,13 +35,13 @@ internal sealed class SourceTable
             : throw at.Broken("source", $"'{wanted}' is not among the labels of 'sources' ({string.Join(", ", sources.Keys)})");
     }
 
-    public Provenance Provenance(FieldCheck at, MarkedEntry entry) => new(Find(at, entry.Source), entry.Uncertainty, entry.Note);
+    public Provenance Provenance(JsonBlock block) => new(Find(block.Check, block.Text("source")), block.Text("uncertainty"), block.Text("note"));
 
     public void RequireAllUsed()
     {
-        foreach (string label in unused.Order(StringComparer.Ordinal))
+        if (unused.Count > 0)
         {
-            throw root.Broken($"sources.{label}", "is not used by any field");
+            throw root.Broken($"sources.{unused.Min(StringComparer.Ordinal)}", "is not used by any field");
         }
     }
 }

@@ -1,11 +1,9 @@
-using System.Collections.Immutable;
-
 namespace CryoThermo.Substances;
 
 /// <summary>Who a substance is: its key, names, formula and refrigerant designation. Immutable and thread-safe; equal when the keys are equal.</summary>
 public sealed class SubstanceIdentity : IEquatable<SubstanceIdentity>
 {
-    internal SubstanceIdentity(string key, string name, string? formula, string? designation, ImmutableArray<string> spellings)
+    internal SubstanceIdentity(string key, string name, string? formula, string? designation, IReadOnlyList<string> spellings)
     {
         Key = key;
         Name = name;

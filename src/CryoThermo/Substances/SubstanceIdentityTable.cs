@@ -1,5 +1,6 @@
-using System.Collections.Immutable;
+using System.Collections.ObjectModel;
 using System.Diagnostics.CodeAnalysis;
+using System.Text;
 using CryoThermo.Diagnostics;
 
 namespace CryoThermo.Substances;
@@ -15,18 +16,17 @@ public sealed class SubstanceIdentityTable
 
     private static readonly Lazy<SubstanceIdentityTable> Shipped = new(ReadShipped);
 
-    private readonly ImmutableArray<SubstanceIdentity> listed;
     private readonly Dictionary<string, SubstanceIdentity> identityBySpelling;
     private readonly Dictionary<string, List<SubstanceIdentity>> identitiesByFormula;
 
-    private SubstanceIdentityTable(ImmutableArray<SubstanceIdentity> all, string file)
+    private SubstanceIdentityTable(ReadOnlyCollection<SubstanceIdentity> all, string file)
     {
-        listed = all;
+        All = all;
         Dictionary<string, SubstanceIdentity> bySpelling = new(StringComparer.Ordinal);
-        for (int i = 0; i < all.Length; i++)
+        for (int i = 0; i < all.Count; i++)
         {
             SubstanceIdentity identity = all[i];
-            string place = all.Length == 1 || file != DataFiles.Identities ? string.Empty : $"substances[{i}].";
+            string place = all.Count == 1 || file != DataFiles.Identities ? string.Empty : $"substances[{i}].";
             Claim(identity.Key, place + "cas");
             Claim(identity.Name, place + "name");
             if (identity.Designation is not null)
@@ -84,7 +84,7 @@ public sealed class SubstanceIdentityTable
     public static SubstanceIdentityTable Default => Shipped.Value;
 
     /// <summary>All identities, in the order of the table.</summary>
-    public IReadOnlyList<SubstanceIdentity> All => listed;
+    public IReadOnlyList<SubstanceIdentity> All { get; }
 
     /// <summary>Finds a substance by name, formula (where unique), ISO 817 designation or CAS registry number.</summary>
     /// <param name="name">Any spelling.</param>
@@ -116,14 +116,16 @@ public sealed class SubstanceIdentityTable
         }
 
         int most = Math.Max(2, normal.Length / 3);
-        return identityBySpelling
+        return
+        [
+            .. identityBySpelling
             .Select(pair => (Distance: EditDistance(normal, pair.Key), Identity: pair.Value))
             .Where(match => match.Distance <= most && match.Distance < normal.Length)
             .OrderBy(match => match.Distance).ThenBy(match => match.Identity.Name, StringComparer.Ordinal)
             .Select(match => match.Identity)
             .Distinct()
-            .Take(MostNearMatches)
-            .ToImmutableArray();
+            .Take(MostNearMatches),
+        ];
     }
 
     /// <summary>
@@ -131,22 +133,44 @@ public sealed class SubstanceIdentityTable
     /// </summary>
     internal SubstanceIdentityTable With(SubstanceIdentity identity, string file)
     {
-        int index = listed.IndexOf(identity);
-        return new SubstanceIdentityTable(index < 0 ? listed.Add(identity) : listed.SetItem(index, Merge(listed[index], identity)), file);
+        List<SubstanceIdentity> all = [.. All];
+        int index = all.IndexOf(identity);
+        if (index < 0)
+        {
+            all.Add(identity);
+        }
+        else
+        {
+            all[index] = Merge(all[index], identity);
+        }
+
+        return new SubstanceIdentityTable(all.AsReadOnly(), file);
     }
 
     /// <summary>The known identity with the spellings, formula and designation of <paramref name="added"/> where it has none of its own.</summary>
     internal static SubstanceIdentity Merge(SubstanceIdentity known, SubstanceIdentity added)
     {
-        ImmutableArray<string> spellings = known.Spellings.Append(added.Name).Concat(added.Spellings)
-            .Where(s => Normalize(s) != Normalize(known.Name))
-            .DistinctBy(Normalize)
-            .ToImmutableArray();
-        return new SubstanceIdentity(known.Key, known.Name, known.Formula ?? added.Formula, known.Designation ?? added.Designation, spellings);
+        List<string> spellings = new(known.Spellings) { added.Name };
+        spellings.AddRange(added.Spellings);
+        HashSet<string> taken = new(StringComparer.Ordinal) { Normalize(known.Name) };
+        spellings.RemoveAll(spelling => !taken.Add(Normalize(spelling)));
+        return new SubstanceIdentity(
+            known.Key, known.Name, known.Formula ?? added.Formula, known.Designation ?? added.Designation, spellings.AsReadOnly());
     }
 
-    internal static string Normalize(string spelling) =>
-        string.Concat(spelling.Where(c => c is not (' ' or '-' or '_'))).ToLowerInvariant();
+    internal static string Normalize(string spelling)
+    {
+        StringBuilder normal = new(spelling.Length);
+        foreach (char c in spelling)
+        {
+            if (c is not (' ' or '-' or '_'))
+            {
+                normal.Append(c);
+            }
+        }
+
+        return normal.ToString().ToLowerInvariant();
+    }
 
     internal string UnknownMessage(string name)
     {
@@ -156,21 +180,19 @@ public sealed class SubstanceIdentityTable
             + (near.Length == 0 ? " Nothing known resembles it." : $" It {isomers}: {near}.");
     }
 
-    private static SubstanceIdentityTable ReadShipped()
-    {
-        IdentityDocument document = JsonBlock.ReadFile(
-            DataFiles.ReadText(DataFiles.Identities), DataFiles.Identities, IdentityDocument.From);
-        FieldCheck root = new(DataFiles.Identities, string.Empty);
-        IReadOnlyList<IdentityEntry?> entries = root.Required(document.Substances, "substances");
-        ImmutableArray<SubstanceIdentity>.Builder all = ImmutableArray.CreateBuilder<SubstanceIdentity>(entries.Count);
-        for (int i = 0; i < entries.Count; i++)
-        {
-            FieldCheck at = root.Within($"substances[{i}]");
-            IdentityEntry entry = root.Required(entries[i], $"substances[{i}]");
-            all.Add(IdentityReader.Read(at, entry.Cas, entry.Name, entry.Formula, entry.Designation, entry.Spellings));
-        }
+    private static SubstanceIdentityTable ReadShipped() => JsonBlock.ReadFile(DataFiles.ReadText(DataFiles.Identities), DataFiles.Identities, Read);
 
-        return new SubstanceIdentityTable(all.MoveToImmutable(), DataFiles.Identities);
+    private static SubstanceIdentityTable Read(JsonBlock root)
+    {
+        root.RequireOnly("substances");
+        return new SubstanceIdentityTable(
+            root.Check.Required(root.OptionalList("substances", ReadIdentity), "substances"), DataFiles.Identities);
+    }
+
+    private static SubstanceIdentity ReadIdentity(JsonBlock block)
+    {
+        block.RequireOnly("cas", "name", "formula", "designation", "spellings");
+        return IdentityReader.Read(block);
     }
 
     private static int EditDistance(string a, string b)

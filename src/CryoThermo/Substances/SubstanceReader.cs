@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using CryoThermo.Diagnostics;
 
 namespace CryoThermo.Substances;
@@ -45,111 +44,134 @@ internal static class SubstanceReader
 
     private static Substance Read(JsonBlock block, string file, SubstanceIdentityTable known)
     {
-        SubstanceDocument document = SubstanceDocument.From(block);
-        FieldCheck root = new(file, string.Empty);
-        SubstanceIdentity identity = ReadIdentity(root, document, known);
-        SourceTable sources = new(root, document.Sources);
+        block.RequireOnly(
+            "name",
+            "cas",
+            "formula",
+            "designation",
+            "spellings",
+            "sources",
+            "molarMass",
+            "critical",
+            "acentricFactor",
+            "normalBoilingPoint",
+            "sublimationPoint",
+            "triplePoint",
+            "idealGasHeatCapacity",
+            "volumeTranslation",
+            "stryjekVera",
+            "quantumCubic",
+            "equations");
+        SubstanceIdentity identity = ReadIdentity(block, known);
+        SourceTable sources = new(block.Check, block.Labelled("sources", SourceEntry.From));
 
-        ValueEntry molarMass = root.Required(document.MolarMass, "molarMass");
-        FieldCheck atMolarMass = root.Within("molarMass");
-        double mass = atMolarMass.InRange(molarMass.Value, "value", 1e-3, 1, "kg/mol");
+        JsonBlock molarMass = RequiredMarked("molarMass", "value");
+        double mass = molarMass.InRange("value", 1e-3, 1, "kg/mol");
         if (identity.Molecule is { } molecule && Math.Abs((mass / molecule.MolarMass) - 1) > MolarMassTolerance)
         {
-            throw atMolarMass.Broken(
+            throw molarMass.Check.Broken(
                 "value", $"must agree within 0.2 % with the {molecule.MolarMass:G6} kg/mol of the formula {identity.Formula}, found {mass:G6}");
         }
 
-        CriticalEntry critical = root.Required(document.Critical, "critical");
-        FieldCheck atCritical = root.Within("critical");
-        double criticalTemperature = atCritical.InRange(critical.Temperature, "temperature", 1, 2000, "K");
-        double criticalPressure = atCritical.InRange(critical.Pressure, "pressure", 1e5, 1e8, "Pa");
-        double criticalDensity = atCritical.Positive(critical.MolarDensity, "molarDensity", "mol/m3");
+        JsonBlock critical = RequiredMarked("critical", "temperature", "pressure", "molarDensity");
+        double criticalTemperature = critical.InRange("temperature", 1, 2000, "K");
+        double criticalPressure = critical.InRange("pressure", 1e5, 1e8, "Pa");
+        double criticalDensity = critical.Positive("molarDensity", "mol/m3");
         double compressibility = criticalPressure / (criticalDensity * GasConstant * criticalTemperature);
         if (compressibility is < LowestCompressibility or > HighestCompressibility)
         {
-            throw atCritical.Broken(
+            throw critical.Check.Broken(
                 "molarDensity",
                 $"gives a critical compressibility factor of {compressibility:G4}; allowed is {LowestCompressibility} to {HighestCompressibility}");
         }
 
-        ValueEntry acentric = root.Required(document.AcentricFactor, "acentricFactor");
-        double acentricFactor = root.Within("acentricFactor").InRange(acentric.Value, "value", -0.6, 2, "(dimensionless)");
+        JsonBlock acentric = RequiredMarked("acentricFactor", "value");
+        double acentricFactor = acentric.InRange("value", -0.6, 2, "(dimensionless)");
 
         double? triple = null;
         double? triplePressure = null;
-        if (document.TriplePoint is { } triplePoint)
+        JsonBlock? triplePoint = Marked("triplePoint", "temperature", "pressure");
+        if (triplePoint is not null)
         {
-            FieldCheck at = root.Within("triplePoint");
-            triple = BelowCritical(at, triplePoint.Temperature, criticalTemperature);
-            triplePressure = triplePoint.Pressure is null ? null : at.Positive(triplePoint.Pressure, "pressure", "Pa");
+            triple = BelowCritical(triplePoint, criticalTemperature);
+            triplePressure = triplePoint.Number("pressure") is null ? null : triplePoint.Positive("pressure", "Pa");
             if (triplePressure >= criticalPressure)
             {
-                throw at.Broken("pressure", $"must be below the critical pressure of {criticalPressure:G6} Pa, found {triplePressure:G6}");
+                throw triplePoint.Check.Broken(
+                    "pressure", $"must be below the critical pressure of {criticalPressure:G6} Pa, found {triplePressure:G6}");
             }
         }
 
         double? boiling = null;
-        if (document.NormalBoilingPoint is { } boilingPoint)
+        JsonBlock? boilingPoint = Marked("normalBoilingPoint", "temperature");
+        if (boilingPoint is not null)
         {
-            FieldCheck at = root.Within("normalBoilingPoint");
-            boiling = BelowCritical(at, boilingPoint.Temperature, criticalTemperature);
+            boiling = BelowCritical(boilingPoint, criticalTemperature);
             if (boiling < triple)
             {
-                throw at.Broken("temperature", $"must not be below the triple temperature of {triple:G6} K, found {boiling:G6}");
+                throw boilingPoint.Check.Broken("temperature", $"must not be below the triple temperature of {triple:G6} K, found {boiling:G6}");
             }
 
-            RequireConsistentBoiling(at, boiling.Value, criticalTemperature, criticalPressure, acentricFactor, identity);
+            RequireConsistentBoiling(boilingPoint.Check, boiling.Value, criticalTemperature, criticalPressure, acentricFactor, identity);
         }
 
         double? sublimation = null;
-        if (document.SublimationPoint is { } sublimationPoint)
+        JsonBlock? sublimationPoint = Marked("sublimationPoint", "temperature");
+        if (sublimationPoint is not null)
         {
-            FieldCheck at = root.Within("sublimationPoint");
-            sublimation = BelowCritical(at, sublimationPoint.Temperature, criticalTemperature);
+            sublimation = BelowCritical(sublimationPoint, criticalTemperature);
             if (sublimation > triple)
             {
-                throw at.Broken("temperature", $"must not be above the triple temperature of {triple:G6} K, found {sublimation:G6}");
+                throw sublimationPoint.Check.Broken(
+                    "temperature", $"must not be above the triple temperature of {triple:G6} K, found {sublimation:G6}");
             }
         }
 
+        JsonBlock heatCapacity = RequiredMarked("idealGasHeatCapacity", "terms", "lowestTemperature", "highestTemperature");
+        JsonBlock? translation = Marked("volumeTranslation", "pengRobinson", "soaveRedlichKwong", "fittedTo");
+        JsonBlock? stryjekVera = Marked("stryjekVera", "kappa1");
         Substance substance = new(identity, file)
         {
             MolarMass = mass,
-            MolarMassProvenance = sources.Provenance(atMolarMass, molarMass),
+            MolarMassProvenance = sources.Provenance(molarMass),
             CriticalTemperature = criticalTemperature,
             CriticalPressure = criticalPressure,
             CriticalMolarDensity = criticalDensity,
-            CriticalPointProvenance = sources.Provenance(atCritical, critical),
+            CriticalPointProvenance = sources.Provenance(critical),
             AcentricFactor = acentricFactor,
-            AcentricFactorProvenance = sources.Provenance(root.Within("acentricFactor"), acentric),
+            AcentricFactorProvenance = sources.Provenance(acentric),
             NormalBoilingTemperature = boiling,
-            NormalBoilingProvenance = Provenance(document.NormalBoilingPoint, "normalBoilingPoint"),
+            NormalBoilingProvenance = Provenance(boilingPoint),
             SublimationTemperature = sublimation,
-            SublimationProvenance = Provenance(document.SublimationPoint, "sublimationPoint"),
+            SublimationProvenance = Provenance(sublimationPoint),
             TripleTemperature = triple,
             TriplePressure = triplePressure,
-            TriplePointProvenance = Provenance(document.TriplePoint, "triplePoint"),
-            IdealGasHeatCapacity = ReadHeatCapacity(
-                root.Within("idealGasHeatCapacity"), root.Required(document.IdealGasHeatCapacity, "idealGasHeatCapacity"), sources),
-            VolumeTranslation = ReadVolumeTranslation(
-                root.Within("volumeTranslation"), document.VolumeTranslation, sources, criticalTemperature, criticalDensity),
-            StryjekVeraKappa1 = document.StryjekVera is null
-                ? null
-                : root.Within("stryjekVera").InRange(document.StryjekVera.Kappa1, "kappa1", -1, 1, "(dimensionless)"),
-            StryjekVeraProvenance = Provenance(document.StryjekVera, "stryjekVera"),
-            QuantumCubic = ReadQuantumCubic(root.Within("quantumCubic"), document.QuantumCubic, sources),
+            TriplePointProvenance = Provenance(triplePoint),
+            IdealGasHeatCapacity = ReadHeatCapacity(heatCapacity, sources),
+            VolumeTranslation = translation is null ? null : ReadVolumeTranslation(translation, sources, criticalTemperature, criticalDensity),
+            StryjekVeraKappa1 = stryjekVera?.InRange("kappa1", -1, 1, "(dimensionless)"),
+            StryjekVeraProvenance = Provenance(stryjekVera),
+            QuantumCubic = block.Block("quantumCubic", quantum => ReadQuantumCubic(quantum, sources)),
             Equations = EquationReader.Read(block, sources),
         };
         sources.RequireAllUsed();
         return substance;
 
-        Provenance? Provenance(MarkedEntry? entry, string field) => entry is null ? null : sources.Provenance(root.Within(field), entry);
+        Provenance? Provenance(JsonBlock? marked) => marked is null ? null : sources.Provenance(marked);
+
+        JsonBlock RequiredMarked(string field, params string[] own) => block.Check.Required(Marked(field, own), field);
+
+        JsonBlock? Marked(string field, params string[] own)
+        {
+            JsonBlock? marked = block.OptionalBlock(field);
+            marked?.RequireMarked(own);
+            return marked;
+        }
     }
 
-    private static SubstanceIdentity ReadIdentity(FieldCheck root, SubstanceDocument document, SubstanceIdentityTable known)
+    private static SubstanceIdentity ReadIdentity(JsonBlock block, SubstanceIdentityTable known)
     {
-        SubstanceIdentity read = IdentityReader.Read(
-            root, document.Cas, document.Name, document.Formula, document.Designation, document.Spellings);
+        SubstanceIdentity read = IdentityReader.Read(block);
         RequireFree(read.Name, "name");
         if (read.Designation is not null)
         {
@@ -168,7 +190,7 @@ internal static class SubstanceReader
 
         if (read.Molecule is not null && same.Molecule is not null && !read.Molecule.HasSameAtoms(same.Molecule))
         {
-            throw root.Broken("formula", $"'{read.Formula}' does not fit {same.Key}, which is {same.Name}, {same.Formula}");
+            throw block.Check.Broken("formula", $"'{read.Formula}' does not fit {same.Key}, which is {same.Name}, {same.Formula}");
         }
 
         return SubstanceIdentityTable.Merge(same, read);
@@ -177,17 +199,18 @@ internal static class SubstanceReader
         {
             if (known.TryFind(spelling, out SubstanceIdentity? other) && !other.Equals(read))
             {
-                throw root.Broken(field, $"'{spelling}' already names {other.Name} ({other.Key}), not {read.Key}");
+                throw block.Check.Broken(field, $"'{spelling}' already names {other.Name} ({other.Key}), not {read.Key}");
             }
         }
     }
 
-    private static double BelowCritical(FieldCheck at, double? value, double criticalTemperature)
+    private static double BelowCritical(JsonBlock block, double criticalTemperature)
     {
-        double temperature = at.Positive(value, "temperature", "K");
+        double temperature = block.Positive("temperature", "K");
         return temperature < criticalTemperature
             ? temperature
-            : throw at.Broken("temperature", $"must be below the critical temperature of {criticalTemperature:G6} K, found {temperature:G6}");
+            : throw block.Check.Broken(
+                "temperature", $"must be below the critical temperature of {criticalTemperature:G6} K, found {temperature:G6}");
     }
 
     /// <summary>
@@ -216,28 +239,22 @@ internal static class SubstanceReader
         }
     }
 
-    private static IdealGasHeatCapacity ReadHeatCapacity(FieldCheck at, HeatCapacityEntry entry, SourceTable sources)
+    private static IdealGasHeatCapacity ReadHeatCapacity(JsonBlock block, SourceTable sources)
     {
-        IReadOnlyList<HeatCapacityTermEntry?> entries = at.Required(entry.Terms, "terms");
-        if (entries.Count == 0)
+        IReadOnlyList<HeatCapacityTerm> terms = block.Check.Required(block.OptionalList("terms", ReadTerm), "terms");
+        if (terms.Count == 0)
         {
-            throw at.Broken("terms", "must hold at least one term");
+            throw block.Check.Broken("terms", "must hold at least one term");
         }
 
-        ImmutableArray<HeatCapacityTerm>.Builder terms = ImmutableArray.CreateBuilder<HeatCapacityTerm>(entries.Count);
-        for (int i = 0; i < entries.Count; i++)
-        {
-            terms.Add(ReadTerm(at.Within($"terms[{i}]"), entries[i] ?? throw at.Broken($"terms[{i}]", "must be an object, found null")));
-        }
-
-        double low = at.InRange(entry.LowestTemperature, "lowestTemperature", 0, 10000, "K");
-        double high = at.InRange(entry.HighestTemperature, "highestTemperature", 0, 10000, "K");
+        double low = block.InRange("lowestTemperature", 0, 10000, "K");
+        double high = block.InRange("highestTemperature", 0, 10000, "K");
         if (low >= high)
         {
-            throw at.Broken("highestTemperature", $"must be above lowestTemperature ({low:G6} K), found {high:G6}");
+            throw block.Check.Broken("highestTemperature", $"must be above lowestTemperature ({low:G6} K), found {high:G6}");
         }
 
-        IdealGasHeatCapacity heatCapacity = new(terms.MoveToImmutable(), low, high, sources.Provenance(at, entry));
+        IdealGasHeatCapacity heatCapacity = new(terms, low, high, sources.Provenance(block));
         double start = Math.Max(low, 1);
         for (int i = 0; i <= HeatCapacityProbes; i++)
         {
@@ -245,82 +262,81 @@ internal static class SubstanceReader
             double value = heatCapacity.OverGasConstant(temperature);
             if (!(value >= LowestHeatCapacity && value < HighestHeatCapacity))
             {
-                throw at.Broken("terms", $"give cp/R = {value:G6} at {temperature:G6} K; allowed is 2.5 to {HighestHeatCapacity}");
+                throw block.Check.Broken("terms", $"give cp/R = {value:G6} at {temperature:G6} K; allowed is 2.5 to {HighestHeatCapacity}");
             }
         }
 
         return heatCapacity;
     }
 
-    private static HeatCapacityTerm ReadTerm(FieldCheck at, HeatCapacityTermEntry entry)
+    private static HeatCapacityTerm ReadTerm(JsonBlock block)
     {
-        switch (at.Required(entry.Kind, "kind"))
+        block.RequireOnly("kind", "coefficient", "exponent", "weight", "temperature", "degeneracyRatio");
+        string kind = block.Check.Required(block.Text("kind"), "kind");
+        switch (kind)
         {
             case "power":
-                RequireAbsent((entry.Weight, "weight"), (entry.Temperature, "temperature"), (entry.DegeneracyRatio, "degeneracyRatio"));
-                return new PowerTerm(at.Number(entry.Coefficient, "coefficient"), at.InRange(entry.Exponent, "exponent", -10, 10, string.Empty));
+                RequireAbsent("weight");
+                RequireAbsent("temperature");
+                RequireAbsent("degeneracyRatio");
+                return new PowerTerm(block.RequiredNumber("coefficient"), block.InRange("exponent", -10, 10, string.Empty));
             case "vibration":
-                RequireAbsent((entry.Coefficient, "coefficient"), (entry.Exponent, "exponent"), (entry.DegeneracyRatio, "degeneracyRatio"));
-                return new VibrationTerm(at.Number(entry.Weight, "weight"), at.Positive(entry.Temperature, "temperature", "K"));
+                RequireAbsent("coefficient");
+                RequireAbsent("exponent");
+                RequireAbsent("degeneracyRatio");
+                return new VibrationTerm(block.RequiredNumber("weight"), block.Positive("temperature", "K"));
             case "twoLevel":
-                RequireAbsent((entry.Coefficient, "coefficient"), (entry.Exponent, "exponent"));
+                RequireAbsent("coefficient");
+                RequireAbsent("exponent");
                 return new TwoLevelTerm(
-                    at.Number(entry.Weight, "weight"),
-                    at.Positive(entry.Temperature, "temperature", "K"),
-                    at.Positive(entry.DegeneracyRatio, "degeneracyRatio", string.Empty));
+                    block.RequiredNumber("weight"), block.Positive("temperature", "K"), block.Positive("degeneracyRatio", string.Empty));
             default:
-                throw at.Broken("kind", $"must be 'power', 'vibration' or 'twoLevel', found '{entry.Kind}'");
+                throw block.Check.Broken("kind", $"must be 'power', 'vibration' or 'twoLevel', found '{kind}'");
         }
 
-        void RequireAbsent(params ReadOnlySpan<(double? Value, string Field)> members)
+        void RequireAbsent(string field)
         {
-            foreach ((double? value, string field) in members)
+            if (block.Number(field) is not null)
             {
-                if (value is not null)
-                {
-                    throw at.Broken(field, $"does not belong to a term of kind '{entry.Kind}'");
-                }
+                throw block.Check.Broken(field, $"does not belong to a term of kind '{kind}'");
             }
         }
     }
 
-    private static VolumeTranslation? ReadVolumeTranslation(
-        FieldCheck at, VolumeTranslationEntry? entry, SourceTable sources, double criticalTemperature, double criticalDensity)
+    private static VolumeTranslation ReadVolumeTranslation(
+        JsonBlock block, SourceTable sources, double criticalTemperature, double criticalDensity)
     {
-        if (entry is null)
-        {
-            return null;
-        }
-
         // A shift is a fraction of the covolume, which is about a quarter of the critical volume.
         double most = 0.25 / criticalDensity;
-        LiquidDensityEntry liquid = at.Required(entry.FittedTo, "fittedTo");
-        FieldCheck atLiquid = at.Within("fittedTo");
-        double density = atLiquid.Positive(liquid.MolarDensity, "molarDensity", "mol/m3");
+        JsonBlock liquid = block.RequiredBlock("fittedTo");
+        liquid.RequireMarked("temperature", "molarDensity");
+        double density = liquid.Positive("molarDensity", "mol/m3");
         if (density <= criticalDensity)
         {
-            throw atLiquid.Broken("molarDensity", $"must be above the critical molar density of {criticalDensity:G6} mol/m3, found {density:G6}");
+            throw liquid.Check.Broken("molarDensity", $"must be above the critical molar density of {criticalDensity:G6} mol/m3, found {density:G6}");
         }
 
         return new VolumeTranslation(
-            at.InRange(entry.PengRobinson, "pengRobinson", -most, most, "m3/mol"),
-            at.InRange(entry.SoaveRedlichKwong, "soaveRedlichKwong", -most, most, "m3/mol"),
-            BelowCritical(atLiquid, liquid.Temperature, criticalTemperature),
+            block.InRange("pengRobinson", -most, most, "m3/mol"),
+            block.InRange("soaveRedlichKwong", -most, most, "m3/mol"),
+            BelowCritical(liquid, criticalTemperature),
             density,
-            sources.Provenance(atLiquid, liquid),
-            sources.Provenance(at, entry));
+            sources.Provenance(liquid),
+            sources.Provenance(block));
     }
 
-    private static QuantumCubicParameters? ReadQuantumCubic(FieldCheck at, QuantumCubicEntry? entry, SourceTable sources) =>
-        entry is null
-            ? null
-            : new QuantumCubicParameters(
-                at.Positive(entry.CovolumeNumerator, "covolumeNumerator", "K"),
-                at.Positive(entry.CovolumeOffset, "covolumeOffset", "K"),
-                at.Number(entry.AlphaL, "alphaL"),
-                at.Number(entry.AlphaM, "alphaM"),
-                at.Number(entry.AlphaN, "alphaN"),
-                at.InRange(entry.CriticalTemperature, "criticalTemperature", 1, 2000, "K"),
-                at.InRange(entry.CriticalPressure, "criticalPressure", 1e5, 1e8, "Pa"),
-                sources.Provenance(at, entry));
+    private static QuantumCubicParameters ReadQuantumCubic(JsonBlock block, SourceTable sources)
+    {
+        block.RequireMarked(
+            "covolumeNumerator", "covolumeOffset", "alphaL", "alphaM", "alphaN", "criticalTemperature", "criticalPressure");
+        return new QuantumCubicParameters(
+            block.Positive("covolumeNumerator", "K"),
+            block.Positive("covolumeOffset", "K"),
+            block.RequiredNumber("alphaL"),
+            block.RequiredNumber("alphaM"),
+            block.RequiredNumber("alphaN"),
+            block.InRange("criticalTemperature", 1, 2000, "K"),
+            block.InRange("criticalPressure", 1e5, 1e8, "Pa"),
+            sources.Provenance(block));
+    }
 }

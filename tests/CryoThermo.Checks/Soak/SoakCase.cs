@@ -10,6 +10,17 @@ public sealed class SoakCase
         "nitrogen", "argon", "oxygen", "methane", "ethylene", "ethane", "propane", "isobutane", "n-butane", "isopentane",
     ];
 
+    private static readonly string[] StandardSubstances =
+    [
+        "nitrogen", "argon", "oxygen", "methane", "carbon monoxide", "ethane", "propane", "isobutane", "n-butane", "isopentane", "n-pentane", "carbon dioxide",
+    ];
+
+    private static readonly string[] FurtherSubstances =
+    [
+        "nitrogen", "argon", "methane", "ethylene", "ethane", "propylene", "propane", "isobutane", "krypton", "xenon", "R-14", "R-23", "R-116", "R-218",
+        "R-32", "R-134a", "nitrous oxide",
+    ];
+
     private SoakCase(int seed, int number, FluidModel model, (string Substance, double MoleFraction)[] blend, double temperature, double pressure)
     {
         Seed = seed;
@@ -42,11 +53,24 @@ public sealed class SoakCase
     /// The case of a seed and number: 2 to 6 of ten substances, uniform on the simplex with traces down to 1e-6 in every third blend,
     /// 70 to 400 K, 1 kPa to 15 MPa uniform in the logarithm; every fourth case with Soave-Redlich-Kwong, the others with Peng-Robinson.
     /// </summary>
-    public static SoakCase Create(int seed, int number)
+    public static SoakCase Create(int seed, int number) => Create(
+        seed, number, _ => Substances, random => random.Whole(4) == 0 ? FluidModel.SoaveRedlichKwong : FluidModel.PengRobinson);
+
+    /// <summary>
+    /// The same with the multi-fluid model: two of three cases twelve components of the standard under <see cref="FluidModel.MultiFluid"/>, the
+    /// others refrigerants under <see cref="FluidModel.Recommended"/>.
+    /// </summary>
+    public static SoakCase CreateMultiFluid(int seed, int number) => Create(
+        seed,
+        number,
+        _ => number % 3 == 2 ? FurtherSubstances : StandardSubstances,
+        _ => number % 3 == 2 ? FluidModel.Recommended : FluidModel.MultiFluid);
+
+    private static SoakCase Create(int seed, int number, Func<CaseRandom, string[]> substances, Func<CaseRandom, FluidModel> choose)
     {
         CaseRandom random = new(seed, number);
         int count = 2 + random.Whole(5);
-        string[] pool = [.. Substances];
+        string[] pool = [.. substances(random)];
         for (int i = 0; i < count; i++)
         {
             int pick = i + random.Whole(pool.Length - i);
@@ -73,8 +97,7 @@ public sealed class SoakCase
 
         double temperature = random.Uniform(70, 400);
         double pressure = 1e3 * Math.Pow(15000, random.Uniform());
-        FluidModel model = random.Whole(4) == 0 ? FluidModel.SoaveRedlichKwong : FluidModel.PengRobinson;
-        return new(seed, number, model, [.. x.Select((fraction, i) => (pool[i], fraction))], temperature, pressure);
+        return new(seed, number, choose(random), [.. x.Select((fraction, i) => (pool[i], fraction))], temperature, pressure);
     }
 
     /// <summary>All inputs, to every digit.</summary>

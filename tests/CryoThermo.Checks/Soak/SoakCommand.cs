@@ -34,8 +34,15 @@ public static class SoakCommand
         int count = kind == "slice" ? 0 : Kinds[kind].Count;
         int seed = 1;
         int first = 0;
+        bool isMultiFluid = false;
         for (int i = 0; i < options.Length; i += 2)
         {
+            if (options[i] == "--model" && i + 1 < options.Length && options[i + 1] is "cubic" or "multi-fluid")
+            {
+                isMultiFluid = options[i + 1] == "multi-fluid";
+                continue;
+            }
+
             if (i + 1 >= options.Length || !int.TryParse(options[i + 1], out int value) || value < 0)
             {
                 progress.WriteLine($"{options[i]} needs a whole number.");
@@ -54,12 +61,12 @@ public static class SoakCommand
                     (first, count) = (value, 1);
                     break;
                 default:
-                    progress.WriteLine($"Unknown option {options[i]}: --count, --seed, --case.");
+                    progress.WriteLine($"Unknown option {options[i]}: --count, --seed, --case, --model (cubic or multi-fluid).");
                     return 2;
             }
         }
 
-        IReadOnlyList<SoakRun> runs = kind == "slice" ? Slice(seed, progress) : [Execute(kind, count, seed, first, progress)];
+        IReadOnlyList<SoakRun> runs = kind == "slice" ? Slice(seed, progress) : [Execute(kind, count, seed, first, progress, isMultiFluid)];
         foreach (string failure in runs.SelectMany(r => r.Failures))
         {
             output.WriteLine(failure);
@@ -73,7 +80,14 @@ public static class SoakCommand
         return runs.Any(r => r.Failures.Count > 0) ? 1 : 0;
     }
 
-    private static SoakRun Execute(string kind, int count, int seed, int first, TextWriter? progress) => kind == "pure"
+    private static SoakRun Execute(string kind, int count, int seed, int first, TextWriter? progress, bool isMultiFluid = false) => kind == "pure"
         ? SoakRun.Execute(Kinds[kind].Name, number => ($"case {number}", () => PureFluidSoak.Run(seed, number)), count, first, progress)
-        : SoakRun.Execute(Kinds[kind].Name, Kinds[kind].Kind, count, seed, first, progress);
+        : SoakRun.Execute(
+            Kinds[kind].Name + (isMultiFluid ? ", multi-fluid" : string.Empty),
+            Kinds[kind].Kind,
+            isMultiFluid ? SoakCase.CreateMultiFluid : SoakCase.Create,
+            count,
+            seed,
+            first,
+            progress);
 }

@@ -37,6 +37,7 @@ internal sealed class CubicMixture : MixtureKernel
         rootOfCriticalAttraction = new double[count];
         volumeShift = new double[count];
         oneMinusKij = new double[count * count];
+        HighestTemperature = 1000;
         for (int i = 0; i < count; i++)
         {
             CubicComponent component = components[i];
@@ -45,13 +46,13 @@ internal sealed class CubicMixture : MixtureKernel
             rootOfCriticalAttraction[i] = Math.Sqrt(form.OmegaA / component.CriticalPressure) * rtc;
             volumeShift[i] = component.VolumeShift;
             shifted |= component.VolumeShift != 0;
+            HighestTemperature = Math.Min(HighestTemperature, AttractionEnds(component));
             for (int j = 0; j < count; j++)
             {
                 oneMinusKij[(i * count) + j] = 1 - kij[(i * count) + j];
             }
         }
 
-        HighestTemperature = Math.Min(1000, this.components.Min(AttractionEnds));
         deltaDifference = form.Delta1 - form.Delta2;
         deltaSum = form.Delta1 + form.Delta2;
         deltaProduct = form.Delta1 * form.Delta2;

@@ -40,7 +40,7 @@ internal sealed class HelmholtzFluid : MixtureKernel
     private readonly double[] reducingDensity;
     private readonly FluidShare? share;
     private readonly FluidPoint critical;
-    private readonly CubicMixture estimate;
+    private readonly Lazy<CubicMixture> estimate;
     private readonly double acentricFactor;
     private readonly int isothermLength;
     private readonly Lazy<CoexistenceCurve> coexistence;
@@ -58,22 +58,31 @@ internal sealed class HelmholtzFluid : MixtureKernel
     {
         this.share = share;
         this.acentricFactor = acentricFactor;
-        residuals = [.. equations.Select(e => new HelmholtzResidual(e))];
-        reducingTemperature = [.. equations.Select(e => e.ReducingTemperature)];
-        reducingDensity = [.. equations.Select(e => e.ReducingMolarDensity)];
-        isothermLength = residuals.Sum(r => r.IsothermLength);
+        residuals = new HelmholtzResidual[equations.Length];
+        reducingTemperature = new double[equations.Length];
+        reducingDensity = new double[equations.Length];
+        Range = equations[0].Range;
+        for (int k = 0; k < equations.Length; k++)
+        {
+            HelmholtzEquation equation = equations[k];
+            residuals[k] = new(equation);
+            reducingTemperature[k] = equation.ReducingTemperature;
+            reducingDensity[k] = equation.ReducingMolarDensity;
+            isothermLength += residuals[k].IsothermLength;
+            Range = new(
+                Math.Max(Range.LowestTemperature, equation.Range.LowestTemperature),
+                Math.Min(Range.HighestTemperature, equation.Range.HighestTemperature),
+                Math.Min(Range.HighestPressure, equation.Range.HighestPressure),
+                Math.Min(Range.HighestMolarDensity, equation.Range.HighestMolarDensity),
+                Range.Note);
+        }
+
         GasConstant = equations[0].GasConstant;
-        Range = new(
-            equations.Max(e => e.Range.LowestTemperature),
-            equations.Min(e => e.Range.HighestTemperature),
-            equations.Min(e => e.Range.HighestPressure),
-            equations.Min(e => e.Range.HighestMolarDensity),
-            equations[0].Range.Note);
         HighestDensity = DensityMargin * Range.HighestMolarDensity;
         HighestTemperature = Math.Max(TemperatureAtLeast, Range.HighestTemperature);
         HighestPressure = Math.Max(PressureAtLeast, PressureMargin * Range.HighestPressure);
         this.critical = critical ?? CriticalPointSolver.Find(this, equations[0].CriticalPoint);
-        estimate = new(CubicForm.PengRobinson, [new(this.critical.Temperature, this.critical.Pressure, acentricFactor, SoaveAlpha.PengRobinson1976(this.critical.Temperature, acentricFactor), 0)], [0], GasConstant);
+        estimate = new(Estimate);
         coexistence = new(() => new CoexistenceCurve(this, TemperatureMargin * Range.LowestTemperature));
         pressureWhenColdest = new(() => PressureReached(LowestTemperature));
     }
@@ -574,11 +583,18 @@ internal sealed class HelmholtzFluid : MixtureKernel
             return Math.Min(reduced, 0.5 * HighestDensity);
         }
 
+        CubicMixture cubic = estimate.Value;
         Span<double> scratch = stackalloc double[5];
-        estimate.SetTemperature(temperature, scratch);
+        cubic.SetTemperature(temperature, scratch);
         Span<double> lnPhi = stackalloc double[1];
-        return Math.Min(estimate.LnFugacityCoefficients(temperature, pressure, [1.0], DensityRoot.Stable, scratch, lnPhi, out _), 0.9 * HighestDensity);
+        return Math.Min(cubic.LnFugacityCoefficients(temperature, pressure, [1.0], DensityRoot.Stable, scratch, lnPhi, out _), 0.9 * HighestDensity);
     }
+
+    private CubicMixture Estimate() => new(
+        CubicForm.PengRobinson,
+        [new(critical.Temperature, critical.Pressure, acentricFactor, SoaveAlpha.PengRobinson1976(critical.Temperature, acentricFactor), 0)],
+        [0],
+        GasConstant);
 
     private double Solve(double temperature, double pressure, double low, double high, double start, ReadOnlySpan<double> scratch, out IsothermDerivatives at, out bool converged)
     {

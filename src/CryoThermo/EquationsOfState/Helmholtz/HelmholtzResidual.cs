@@ -38,7 +38,12 @@ internal sealed class HelmholtzResidual
     {
         densityTerms = [.. equation.DensityTerms];
         bellTerms = [.. equation.BellTerms];
-        criticalTerms = [.. equation.CriticalTerms.Select(t => new CriticalTermKernel(t))];
+        criticalTerms = new CriticalTermKernel[equation.CriticalTerms.Count];
+        for (int i = 0; i < criticalTerms.Length; i++)
+        {
+            criticalTerms[i] = new(equation.CriticalTerms[i]);
+        }
+
         densityLength = Padded(densityTerms.Length);
         int length = densityLength + Padded(bellTerms.Length);
         coefficient = new double[length];

@@ -21,6 +21,9 @@ internal sealed class MultiFluidMixture : MixtureKernel
     // Above this reduced temperature the pressure of a mixture rises with density everywhere.
     private const double HottestLoop = 1.06;
 
+    // Below this reduced temperature a mixture has two branches, or the equation fails.
+    private const double ColdestSole = 0.9;
+
     // Most steps of a density search.
     private const int MostSteps = 100;
 
@@ -40,7 +43,7 @@ internal sealed class MultiFluidMixture : MixtureKernel
     private readonly FluidPoint[] critical;
     private readonly double[] acentricFactor;
     private readonly double[] densestVolume;
-    private readonly HelmholtzFluid[] pure;
+    private readonly Lazy<HelmholtzFluid>[] pure;
 
     /// <summary>Creates the kernel.</summary>
     /// <param name="equations">Equations of the components, 1 to 25.</param>
@@ -48,12 +51,14 @@ internal sealed class MultiFluidMixture : MixtureKernel
     /// <param name="pairs">The pair of each two components, N x N, row-major, with i as its first component; the diagonal is not looked at.</param>
     /// <param name="gasConstant">Gas constant of the frame, J/(mol K).</param>
     /// <param name="range">Range of use.</param>
+    /// <param name="tauLimits">The tau above which the equation of each component is continued linearly in tau.</param>
     public MultiFluidMixture(
         IReadOnlyList<HelmholtzEquation> equations,
         ReadOnlySpan<double> acentricFactor,
         IReadOnlyList<MultiFluidPair?> pairs,
         double gasConstant,
-        MultiFluidRange range)
+        MultiFluidRange range,
+        ReadOnlySpan<double> tauLimits)
     {
         count = equations.Count;
         GasConstant = gasConstant;
@@ -61,6 +66,7 @@ internal sealed class MultiFluidMixture : MixtureKernel
         critical = [.. equations.Select(e => e.CriticalPoint)];
         densestVolume = [.. equations.Select(e => 1 / e.Range.HighestMolarDensity)];
         LowestTemperature = range.LowestTemperature;
+        LowestStatedTemperature = Math.Max(range.LowestTemperature, Math.Min(equations.Max(e => e.ReducingTemperature) / range.SafeTau, range.HighestTemperature));
         HighestTemperature = range.HighestTemperature;
         HighestPressure = range.HighestPressure;
         List<DepartureFunction> departures = [];
@@ -95,11 +101,14 @@ internal sealed class MultiFluidMixture : MixtureKernel
         }
 
         functionCount = count + departures.Count;
-        terms = new(equations, departures);
+        double[] limits = new double[functionCount];
+        limits.AsSpan().Fill(range.HighestTau);
+        tauLimits.CopyTo(limits);
+        terms = new(equations, departures, limits);
         volume = ReducingFunction.OfVolume([.. equations.Select(e => e.ReducingMolarDensity)], volumes);
         temperature = ReducingFunction.OfTemperature([.. equations.Select(e => e.ReducingTemperature)], temperatures);
         double[] factors = this.acentricFactor;
-        pure = [.. equations.Select((e, i) => new HelmholtzFluid(e, factors[i]))];
+        pure = [.. equations.Select((e, i) => new Lazy<HelmholtzFluid>(() => new HelmholtzFluid(e, factors[i])))];
     }
 
     /// <inheritdoc/>
@@ -110,6 +119,9 @@ internal sealed class MultiFluidMixture : MixtureKernel
 
     /// <inheritdoc/>
     public override double LowestTemperature { get; }
+
+    /// <inheritdoc/>
+    public override double LowestStatedTemperature { get; }
 
     /// <inheritdoc/>
     public override double HighestTemperature { get; }
@@ -252,6 +264,14 @@ internal sealed class MultiFluidMixture : MixtureKernel
     {
         Layout at = SetComposition(temperature, x, scratch);
         double delta = ReducedDensity(temperature, pressure, root, at, out found);
+        if (at.HasNoRoot)
+        {
+            throw new ArgumentOutOfRangeException(
+                nameof(pressure),
+                pressure,
+                $"pressure is {pressure:G6} Pa, temperature {temperature:G6} K: the mixture model has no fluid phase there; it is too far below the range of its equations, or the pressure beyond their densities.");
+        }
+
         MixtureDerivatives alpha = terms.At(at.Tau, delta, at.Weights, at.Terms, at.Values, default, default);
         double density = delta * at.ReducingDensity;
         double rt = GasConstant * temperature;
@@ -327,7 +347,7 @@ internal sealed class MultiFluidMixture : MixtureKernel
     public override double CriticalDensity(int component) => critical[component].MolarDensity;
 
     /// <inheritdoc/>
-    public override MixtureKernel? PureKernel(int component) => pure[component];
+    public override MixtureKernel? PureKernel(int component) => pure[component].Value;
 
     /// <inheritdoc/>
     public override void Virials(
@@ -437,6 +457,7 @@ internal sealed class MultiFluidMixture : MixtureKernel
     private double ReducedDensity(double t, double pressure, DensityRoot root, in Layout at, out DensityRoot found)
     {
         double target = pressure / (GasConstant * t * at.ReducingDensity);
+        at.ClearHasNoRoot();
         if (1 / at.Tau > HottestLoop)
         {
             return SoleRoot(at, pressure, t, target, Math.Min(target, 1), out found);
@@ -490,7 +511,16 @@ internal sealed class MultiFluidMixture : MixtureKernel
             }
         }
 
-        return SoleRoot(at, pressure, t, target, 1, out found);
+        if (1 / at.Tau > ColdestSole)
+        {
+            return SoleRoot(at, pressure, t, target, 1, out found);
+        }
+
+        // The equation has neither phase at this pressure: far below its range the loops have swallowed the liquid, or the pressure is beyond
+        // its densities. As a trial the densest point of the loops will do, which no other phase turns into; as an answer it is refused.
+        at.SetHasNoRoot();
+        found = DensityRoot.Liquid;
+        return LiquidEnd(at);
     }
 
     private static double ReducedGibbs(in IsothermSlope slope, double delta) => slope.ResidualGibbs + Math.Log(delta);
@@ -617,6 +647,22 @@ internal sealed class MultiFluidMixture : MixtureKernel
         return false;
     }
 
+    // Where the pressure stops falling, coming from the dense side.
+    private double LiquidEnd(in Layout at)
+    {
+        double saturated = EstimateLiquid(1 / at.Tau);
+        for (double delta = DenseStart * saturated; delta > LooseEnd * saturated; delta *= 0.99)
+        {
+            IsothermSlope slope = Along(at, delta);
+            if (!(slope.Stiffness > 0 && slope.Curvature > 0))
+            {
+                return delta;
+            }
+        }
+
+        return saturated;
+    }
+
     // Newton inside a bracket where the pressure rises with density.
     private double SoleRoot(in Layout at, double pressure, double t, double target, double start, out DensityRoot found)
     {
@@ -689,6 +735,7 @@ internal sealed class MultiFluidMixture : MixtureKernel
         public const int Density = 2;
         public const int InverseTemperature = 3;
         private const int Hint = 4;
+        private const int NoRoot = 5;
 
         private readonly Span<double> scratch;
         private readonly int count;
@@ -729,6 +776,13 @@ internal sealed class MultiFluidMixture : MixtureKernel
         public Span<double> TemperatureSecond => scratch.Slice(Header + (3 * count) + (4 * functions) + (count * count), count * count);
 
         public Span<double> Terms => scratch[(Header + (3 * count) + (4 * functions) + (2 * count * count))..];
+
+        /// <summary>Whether the last density asked for does not exist.</summary>
+        public bool HasNoRoot => scratch[NoRoot] != 0;
+
+        public void SetHasNoRoot() => scratch[NoRoot] = 1;
+
+        public void ClearHasNoRoot() => scratch[NoRoot] = 0;
 
         public void SetLiquidHint(double delta) => scratch[Hint] = delta;
     }

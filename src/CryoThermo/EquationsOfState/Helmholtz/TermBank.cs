@@ -13,6 +13,8 @@ namespace CryoThermo.EquationsOfState.Helmholtz;
 /// Functions of equal exponents form a family: tau^t and delta^d exp(-delta^c) are computed once for all of them. For the density solver the
 /// terms of equal density dependence are added up over all functions beforehand, so that a step costs a few vectors whatever the number of
 /// components. Every term is n exp(t ln tau - b (tau - g)^2) exp(d ln delta - delta^c - eta (delta - epsilon)^2 - kappa delta).
+/// Above its tau limit a function is continued linearly in tau, which leaves its residual internal energy as it is there: the high powers of
+/// tau, made for far lower tau, otherwise swallow the liquid.
 /// </remarks>
 internal sealed class TermBank
 {
@@ -39,13 +41,16 @@ internal sealed class TermBank
     private readonly double[] slotCenter;
     private readonly double[] slotSlope;
     private readonly (int Function, CriticalTermKernel Term)[] criticalTerms;
+    private readonly double[] tauLimit;
 
     /// <summary>Gathers the terms.</summary>
     /// <param name="equations">Equations of the components.</param>
     /// <param name="departures">Departure functions.</param>
-    public TermBank(IReadOnlyList<HelmholtzEquation> equations, IReadOnlyList<DepartureFunction> departures)
+    /// <param name="tauLimits">The tau above which each function, the departure functions after the components, is continued linearly.</param>
+    public TermBank(IReadOnlyList<HelmholtzEquation> equations, IReadOnlyList<DepartureFunction> departures, ReadOnlySpan<double> tauLimits)
     {
         functionCount = equations.Count + departures.Count;
+        tauLimit = tauLimits.ToArray();
         List<PlainTerm[]> parts = [];
         List<int> owners = [];
         for (int i = 0; i < equations.Count; i++)
@@ -65,7 +70,7 @@ internal sealed class TermBank
         // Families: the same exponents in the same order. Plain ones first, then bells.
         List<Family> made = [];
         List<PlainTerm> all = [];
-        foreach (int[] members in GroupByExponents(parts))
+        foreach (int[] members in GroupByExponents(parts, owners, tauLimit))
         {
             PlainTerm[] first = parts[members[0]];
             int length = (first.Length + Lanes - 1) / Lanes * Lanes;
@@ -78,7 +83,7 @@ internal sealed class TermBank
                 }
             }
 
-            made.Add(new(all.Count, length, first[0].IsBell, [.. members.Select(m => owners[m])], coefficients));
+            made.Add(new(all.Count, length, first[0].IsBell, tauLimit[owners[members[0]]], [.. members.Select(m => owners[m])], coefficients));
             all.AddRange(first);
             while (all.Count < made[^1].Start + length)
             {
@@ -154,8 +159,11 @@ internal sealed class TermBank
     /// <summary>Number of terms with their padding.</summary>
     public int Length { get; }
 
-    /// <summary>Doubles of scratch the bank needs: tau^t of each term, the weighted terms, the slots.</summary>
-    public int ScratchLength => (2 * Length) + slotLength;
+    /// <summary>
+    /// Doubles of scratch the bank needs: tau^t of each term and its derivative by ln(tau), the same of the weighted terms with the second
+    /// derivative, the slots.
+    /// </summary>
+    public int ScratchLength => (5 * Length) + slotLength;
 
     /// <summary>Computes what depends on tau and composition.</summary>
     /// <param name="tau">Reducing temperature of the mixture over temperature.</param>
@@ -164,25 +172,48 @@ internal sealed class TermBank
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public void SetTau(double tau, ReadOnlySpan<double> weights, Span<double> scratch)
     {
-        Vector512<double> lnTau = Vector512.Create(Math.Log(tau));
-        Vector512<double> vTau = Vector512.Create(tau);
         Span<double> powers = scratch[..Length];
-        Span<double> weighted = scratch.Slice(Length, Length);
-        Span<double> slots = scratch.Slice(2 * Length, slotLength);
+        Span<double> powersByTau = scratch.Slice(Length, Length);
+        Span<double> weighted = scratch.Slice(2 * Length, Length);
+        Span<double> weightedByTau = scratch.Slice(3 * Length, Length);
+        Span<double> weightedByTau2 = scratch.Slice(4 * Length, Length);
+        Span<double> slots = scratch.Slice(5 * Length, slotLength);
         slots.Clear();
+        double lnOfTau = Math.Log(tau);
         foreach (Family family in families)
         {
+            bool isBeyond = tau > family.TauLimit;
+            double own = isBeyond ? family.TauLimit : tau;
+            double beyond = isBeyond ? (tau / own) - 1 : 0;
+            Vector512<double> lnTau = Vector512.Create(isBeyond ? Math.Log(own) : lnOfTau);
+            Vector512<double> vTau = Vector512.Create(own);
+            Vector512<double> excess = Vector512.Create(beyond);
             int end = family.Start + family.Length;
             for (int k = family.Start; k < end; k += Lanes)
             {
-                Vector512<double> exponent = Load(temperatureExponent, k) * lnTau;
+                Vector512<double> t = Load(temperatureExponent, k);
+                Vector512<double> exponent = t * lnTau;
+                Vector512<double> second = Vector512<double>.Zero;
                 if (family.IsBell)
                 {
                     Vector512<double> y = vTau - Load(temperatureCenter, k);
-                    exponent -= Load(temperatureSharpness, k) * y * y;
+                    Vector512<double> beta = Load(temperatureSharpness, k);
+                    Vector512<double> twoBetaTau = (beta + beta) * vTau;
+                    exponent -= beta * y * y;
+                    t -= twoBetaTau * y;
+                    second = twoBetaTau * (vTau + y);
                 }
 
                 Vector512<double> power = Vector512.Exp(exponent);
+                Vector512<double> byTau = power * t;
+                Vector512<double> byTau2 = power * ((t * t) - second);
+                if (isBeyond)
+                {
+                    power += excess * byTau;
+                    byTau += excess * byTau;
+                    byTau2 = byTau;
+                }
+
                 Vector512<double> sum = Vector512<double>.Zero;
                 for (int m = 0; m < family.Functions.Length; m++)
                 {
@@ -191,7 +222,10 @@ internal sealed class TermBank
                 }
 
                 power.CopyTo(powers[k..]);
+                byTau.CopyTo(powersByTau[k..]);
                 (sum * power).CopyTo(weighted[k..]);
+                (sum * byTau).CopyTo(weightedByTau[k..]);
+                (sum * byTau2).CopyTo(weightedByTau2[k..]);
             }
         }
 
@@ -205,7 +239,7 @@ internal sealed class TermBank
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public IsothermSlope AlongIsotherm(double tau, double delta, ReadOnlySpan<double> weights, ReadOnlySpan<double> scratch)
     {
-        ReadOnlySpan<double> slots = scratch.Slice(2 * Length, slotLength);
+        ReadOnlySpan<double> slots = scratch.Slice(5 * Length, slotLength);
         Vector512<double> lnDelta = Vector512.Create(Math.Log(delta));
         Vector512<double> powers = DecayPowers(delta);
         Vector512<double> sum = Vector512<double>.Zero;
@@ -272,8 +306,11 @@ internal sealed class TermBank
         Span<double> byDelta,
         Span<double> byTau)
     {
-        ReadOnlySpan<double> taus = scratch[..Length];
-        ReadOnlySpan<double> weighted = scratch.Slice(Length, Length);
+        ReadOnlySpan<double> powersOfTau = scratch[..Length];
+        ReadOnlySpan<double> powersByTau = scratch.Slice(Length, Length);
+        ReadOnlySpan<double> weighted = scratch.Slice(2 * Length, Length);
+        ReadOnlySpan<double> weightedByTau = scratch.Slice(3 * Length, Length);
+        ReadOnlySpan<double> weightedByTau2 = scratch.Slice(4 * Length, Length);
         bool wantsSlopes = !byDelta.IsEmpty;
         values[..functionCount].Clear();
         if (wantsSlopes)
@@ -285,7 +322,6 @@ internal sealed class TermBank
         double lnOfDelta = Math.Log(delta);
         Vector512<double> lnDelta = Vector512.Create(lnOfDelta);
         Vector512<double> vDelta = Vector512.Create(delta);
-        Vector512<double> vTau = Vector512.Create(tau);
         Vector512<double> powers = DecayPowers(delta);
         Vector512<double> sum = Vector512<double>.Zero;
         Vector512<double> sumTau = sum;
@@ -303,9 +339,7 @@ internal sealed class TermBank
                 for (int b = 0; b < blocks; b++)
                 {
                     int k = family.Start + block + (b * Lanes);
-                    Vector512<double> t = Load(temperatureExponent, k);
                     Vector512<double> d = Load(densityExponent, k);
-                    Vector512<double> tSecond = Vector512<double>.Zero;
                     Vector512<double> l;
                     Vector512<double> lSecond;
                     Vector512<double> exponent;
@@ -318,11 +352,6 @@ internal sealed class TermBank
                         exponent = (d * lnDelta) - (eta * x * x) - fall;
                         l = d - (twoEtaDelta * x) - fall;
                         lSecond = (twoEtaDelta * (vDelta + x)) + fall;
-                        Vector512<double> y = vTau - Load(temperatureCenter, k);
-                        Vector512<double> beta = Load(temperatureSharpness, k);
-                        Vector512<double> twoBetaTau = (beta + beta) * vTau;
-                        t -= twoBetaTau * y;
-                        tSecond = twoBetaTau * (vTau + y);
                     }
                     else
                     {
@@ -336,20 +365,19 @@ internal sealed class TermBank
 
                     Vector512<double> shape = Vector512.Exp(exponent);
                     Vector512<double> v = Vector512.Create(weighted.Slice(k, Lanes)) * shape;
-                    Vector512<double> vt = v * t;
-                    Vector512<double> vl = v * l;
+                    Vector512<double> vt = Vector512.Create(weightedByTau.Slice(k, Lanes)) * shape;
                     sum += v;
                     sumTau += vt;
-                    sumDelta += vl;
-                    sumTauTau += (vt * t) - (v * tSecond);
-                    sumTauDelta = Vector512.FusedMultiplyAdd(vl, t, sumTauDelta);
-                    sumDeltaDelta += (vl * l) - (v * lSecond);
-                    Vector512<double> unit = Vector512.Create(taus.Slice(k, Lanes)) * shape;
+                    sumDelta = Vector512.FusedMultiplyAdd(v, l, sumDelta);
+                    sumTauTau = Vector512.FusedMultiplyAdd(Vector512.Create(weightedByTau2.Slice(k, Lanes)), shape, sumTauTau);
+                    sumTauDelta = Vector512.FusedMultiplyAdd(vt, l, sumTauDelta);
+                    sumDeltaDelta = Vector512.FusedMultiplyAdd(v, (l * l) - lSecond, sumDeltaDelta);
+                    Vector512<double> unit = Vector512.Create(powersOfTau.Slice(k, Lanes)) * shape;
                     terms[b] = unit;
                     if (wantsSlopes)
                     {
                         terms[MostBlocks + b] = unit * l;
-                        terms[(2 * MostBlocks) + b] = unit * t;
+                        terms[(2 * MostBlocks) + b] = Vector512.Create(powersByTau.Slice(k, Lanes)) * shape;
                     }
                 }
 
@@ -393,7 +421,7 @@ internal sealed class TermBank
             Vector512.Sum(sumDeltaDelta));
         foreach ((int function, CriticalTermKernel term) in criticalTerms)
         {
-            ResidualDerivatives part = term.At(tau, delta);
+            MixtureDerivatives part = Continued(term, function, tau, delta);
             double w = weights[function];
             values[function] += part.Alpha;
             if (wantsSlopes)
@@ -406,9 +434,9 @@ internal sealed class TermBank
                 result.Alpha + (w * part.Alpha),
                 result.ByTau + (w * part.ByTau),
                 result.ByDelta + (w * part.ByDelta),
-                result.ByTauTau + (w * (part.ByTauTau + part.ByTau)),
+                result.ByTauTau + (w * part.ByTauTau),
                 result.ByTauDelta + (w * part.ByTauDelta),
-                result.ByDeltaDelta + (w * (part.ByDeltaDelta + part.ByDelta)));
+                result.ByDeltaDelta + (w * part.ByDeltaDelta));
         }
 
         return result;
@@ -420,7 +448,8 @@ internal sealed class TermBank
     /// </summary>
     public void Virials(double tau, ReadOnlySpan<double> weights, ReadOnlySpan<double> scratch, out double second, out double secondByTau, out double third)
     {
-        ReadOnlySpan<double> weighted = scratch.Slice(Length, Length);
+        ReadOnlySpan<double> weighted = scratch.Slice(2 * Length, Length);
+        ReadOnlySpan<double> weightedByTau = scratch.Slice(3 * Length, Length);
         second = 0;
         secondByTau = 0;
         third = 0;
@@ -428,14 +457,13 @@ internal sealed class TermBank
         // A term is w delta^d (1 + g1 delta + g2 delta^2 + ...): its derivatives at zero are read off the series.
         for (int k = 0; k < Length; k++)
         {
-            double w = weighted[k];
-            double t = temperatureExponent[k] - (2 * temperatureSharpness[k] * tau * (tau - temperatureCenter[k]));
             double g1 = (decayIndex[k] == 1 ? -1 : 0) + (2 * sharpness[k] * center[k]) - slope[k];
             double g2 = (decayIndex[k] == 2 ? -1 : 0) - sharpness[k] + (0.5 * g1 * g1);
-            w *= Math.Exp(-sharpness[k] * center[k] * center[k]);
-            double first = densityExponent[k] switch { 0 => w * g1, 1 => w, _ => 0 };
-            second += first;
-            secondByTau += first * t;
+            double scale = Math.Exp(-sharpness[k] * center[k] * center[k]);
+            double w = weighted[k] * scale;
+            double first = densityExponent[k] switch { 0 => g1, 1 => 1, _ => 0 };
+            second += w * first;
+            secondByTau += weightedByTau[k] * scale * first;
             third += densityExponent[k] switch { 0 => 2 * w * g2, 1 => 2 * w * g1, 2 => 2 * w, _ => 0 };
         }
 
@@ -443,22 +471,23 @@ internal sealed class TermBank
         const double Small = 1e-6;
         foreach ((int function, CriticalTermKernel term) in criticalTerms)
         {
-            ResidualDerivatives part = term.At(tau, Small);
+            MixtureDerivatives part = Continued(term, function, tau, Small);
             double w = weights[function];
-            double curvature = part.ByDeltaDelta / (Small * Small);
+            double curvature = (part.ByDeltaDelta - part.ByDelta) / (Small * Small);
             second += w * ((part.ByDelta / Small) - (curvature * Small));
             secondByTau += w * part.ByTauDelta / Small;
             third += w * curvature;
         }
     }
 
-    // Places of parts with the same exponents in the same order; plain parts first, then bells.
-    private static List<int[]> GroupByExponents(List<PlainTerm[]> parts)
+    // Places of parts with the same exponents in the same order and the same limit; plain parts first, then bells.
+    private static List<int[]> GroupByExponents(List<PlainTerm[]> parts, List<int> owners, double[] limits)
     {
         List<List<int>> groups = [];
         for (int p = 0; p < parts.Count; p++)
         {
-            List<int>? group = groups.Find(g => parts[g[0]].AsSpan().SequenceEqual(parts[p], PlainTerm.SameExponents));
+            List<int>? group = groups.Find(g => limits[owners[g[0]]] == limits[owners[p]]
+                && parts[g[0]].AsSpan().SequenceEqual(parts[p], PlainTerm.SameExponents));
             if (group is null)
             {
                 groups.Add([p]);
@@ -492,26 +521,39 @@ internal sealed class TermBank
         foreach ((int function, CriticalTermKernel term) in criticalTerms)
         {
             double w = weights[function];
-            ResidualDerivatives at = term.At(tau, delta);
-            ResidualDerivatives beyond = term.At(tau, delta * (1 + Step));
-            double second = at.ByDelta + at.ByDeltaDelta;
+            MixtureDerivatives at = Continued(term, function, tau, delta);
+            MixtureDerivatives beyond = Continued(term, function, tau, delta * (1 + Step));
             sum = new(
                 sum.Alpha + (w * at.Alpha),
                 sum.First + (w * at.ByDelta),
-                sum.Second + (w * second),
-                sum.Third + (w * (beyond.ByDelta + beyond.ByDeltaDelta - second) / Step));
+                sum.Second + (w * at.ByDeltaDelta),
+                sum.Third + (w * (beyond.ByDeltaDelta - at.ByDeltaDelta) / Step));
         }
 
         return sum;
+    }
+
+    // A non-analytic term, by logarithms. Its derivative by tau and twice by delta, which the continuation would need, is left out: above
+    // the limit the term itself is far below rounding, exp(-beta (tau - 1)^2) with beta in the hundreds.
+    private MixtureDerivatives Continued(CriticalTermKernel term, int function, double tau, double delta)
+    {
+        if (tau > tauLimit[function])
+        {
+            return default;
+        }
+
+        ResidualDerivatives part = term.At(tau, delta);
+        return new(part.Alpha, part.ByTau, part.ByDelta, part.ByTauTau + part.ByTau, part.ByTauDelta, part.ByDeltaDelta + part.ByDelta);
     }
 
     /// <summary>Functions that differ in their coefficients only.</summary>
     /// <param name="Start">Place of the first term.</param>
     /// <param name="Length">Number of terms, a multiple of the lanes.</param>
     /// <param name="IsBell">Whether the terms are bells.</param>
+    /// <param name="TauLimit">The tau above which they are continued linearly.</param>
     /// <param name="Functions">The functions.</param>
     /// <param name="Coefficients">Coefficients, functions x terms, row-major.</param>
-    private sealed record Family(int Start, int Length, bool IsBell, int[] Functions, double[] Coefficients);
+    private sealed record Family(int Start, int Length, bool IsBell, double TauLimit, int[] Functions, double[] Coefficients);
 
     /// <summary>One term in the general form.</summary>
     private readonly record struct PlainTerm(
