@@ -80,7 +80,7 @@ public sealed class MultiFluidDataTests
             JsonNode.Parse(DataFiles.ReadText(DataFiles.MixtureStandard))!.ToJsonString(), "same.json", SubstanceIdentityTable.Default);
         Assert.Equal(21, file.Equations.Count);
         Assert.Equal(8, file.Departures.Count);
-        Assert.Equal(210, file.Pairs.Length);
+        Assert.Equal(210, file.Pairs.Count);
     }
 
     [Fact]

@@ -9,7 +9,8 @@ namespace CryoThermo.Tests.EquationsOfState.Helmholtz;
 /// and, from it alone, pressure and residual Gibbs energy. Every derivative is left to dual numbers. Compiled at full optimisation at once,
 /// see <see cref="Cubic.PlainCubic"/>. Kunz, Wagner, J. Chem. Eng. Data 57 (2012) 3032.
 /// </summary>
-internal sealed class PlainMixture(IReadOnlyList<HelmholtzEquation> equations, IReadOnlyList<MultiFluidPair?> pairs)
+internal sealed class PlainMixture(
+    IReadOnlyList<HelmholtzEquation> equations, IReadOnlyList<MultiFluidPair?> pairs, IReadOnlyList<double> tauLimits, double tauLimitOfDepartures)
 {
     /// <summary>Molar gas constant of the standard, J/(mol K).</summary>
     public const double R = 8.314472;
@@ -28,12 +29,15 @@ internal sealed class PlainMixture(IReadOnlyList<HelmholtzEquation> equations, I
         T sum = T.Of(0);
         for (int i = 0; i < count; i++)
         {
-            sum += x[i] * Residual(equations[i], tau, delta);
+            sum += x[i] * (PlainValue(tau) > tauLimits[i] ? ContinuedResidual(equations[i], tauLimits[i], tau, delta) : Residual(equations[i], tau, delta));
             for (int j = i + 1; j < count; j++)
             {
                 if (Pair(i, j) is { Departure: { } departure } pair)
                 {
-                    sum += x[i] * x[j] * T.Of(pair.DepartureWeight) * Departure(departure, tau, delta);
+                    T value = PlainValue(tau) > tauLimitOfDepartures
+                        ? ContinuedDeparture(departure, tauLimitOfDepartures, tau, delta)
+                        : Departure(departure, tau, delta);
+                    sum += x[i] * x[j] * T.Of(pair.DepartureWeight) * value;
                 }
             }
         }
@@ -127,7 +131,7 @@ internal sealed class PlainMixture(IReadOnlyList<HelmholtzEquation> equations, I
         double sum = 0;
         for (int i = 0; i < count; i++)
         {
-            sum += x[i] * PlainHelmholtz.Magnitude(equations[i], tau, delta);
+            sum += x[i] * PlainHelmholtz.Magnitude(equations[i], Math.Min(tau, tauLimits[i]), delta);
         }
 
         return sum;
@@ -164,6 +168,21 @@ internal sealed class PlainMixture(IReadOnlyList<HelmholtzEquation> equations, I
         }
 
         return sum;
+    }
+
+    // Beyond the limit a function runs on linearly in tau: its value and slope there, the slope by one more dual number.
+    private static T ContinuedResidual<T>(HelmholtzEquation equation, double limit, T tau, T delta)
+        where T : struct, IScalar<T>
+    {
+        Dual<T> at = Residual(equation, new Dual<T>(T.Of(limit), T.Of(1)), new(delta, T.Of(0)));
+        return at.Value + ((tau - T.Of(limit)) * at.Slope);
+    }
+
+    private static T ContinuedDeparture<T>(DepartureFunction function, double limit, T tau, T delta)
+        where T : struct, IScalar<T>
+    {
+        Dual<T> at = Departure(function, new Dual<T>(T.Of(limit), T.Of(1)), new(delta, T.Of(0)));
+        return at.Value + ((tau - T.Of(limit)) * at.Slope);
     }
 
     private static T Departure<T>(DepartureFunction function, T tau, T delta)
@@ -237,6 +256,7 @@ internal sealed class PlainMixture(IReadOnlyList<HelmholtzEquation> equations, I
         Dual<Real> d => d.Value.Value,
         Dual<Dual<Real>> d => d.Value.Value.Value,
         Dual<Dual<Dual<Real>>> d => d.Value.Value.Value.Value,
+        Dual<Dual<Dual<Dual<Real>>>> d => d.Value.Value.Value.Value.Value,
         _ => throw new ArgumentException($"unknown number type {typeof(T)}", nameof(x)),
     };
 

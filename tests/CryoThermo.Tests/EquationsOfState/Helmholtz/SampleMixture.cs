@@ -20,9 +20,17 @@ internal sealed class SampleMixture
         }.Select(SubstanceCatalog.Default.Find),
     ];
 
-    public SampleMixture(IReadOnlyList<Substance> components, double[] x, SubstanceCatalog? catalog = null, bool ownEquations = false)
+    // The tau from which a continued equation runs on linearly, at most.
+    private const double HighestTau = 4.5;
+
+    /// <summary>Makes both.</summary>
+    /// <param name="components">Components.</param>
+    /// <param name="x">Mole fractions.</param>
+    /// <param name="isContinued">Whether each function is continued linearly in tau far below its range, as in the recommended model.</param>
+    /// <param name="ownEquations">Whether each component takes its own equation instead of that of the standard.</param>
+    public SampleMixture(IReadOnlyList<Substance> components, double[] x, bool isContinued, bool ownEquations = false)
     {
-        SubstanceCatalog from = catalog ?? SubstanceCatalog.Default;
+        SubstanceCatalog from = SubstanceCatalog.Default;
         int n = components.Count;
         Components = components;
         X = x;
@@ -36,8 +44,20 @@ internal sealed class SampleMixture
             }
         }
 
-        Kernel = new(Equations, [.. components.Select(c => c.AcentricFactor)], Pairs, PlainMixture.R, new(20, 1000, 2e8));
-        Plain = new(Equations, Pairs);
+        double highest = isContinued ? HighestTau : double.PositiveInfinity;
+        double[] limits =
+        [
+            .. Equations.Select(e => e.Standard == EquationStandard.MixtureStandard ? highest : Math.Min(highest, e.ReducingTemperature / e.Range.LowestTemperature)),
+        ];
+        if (!isContinued)
+        {
+            limits.AsSpan().Fill(double.PositiveInfinity);
+        }
+
+        IsContinued = isContinued;
+        Kernel = new(
+            Equations, [.. components.Select(c => c.AcentricFactor)], Pairs, PlainMixture.R, new(20, 1000, 2e8, highest, double.PositiveInfinity), limits);
+        Plain = new(Equations, Pairs, limits, highest);
         Scratch = new double[Kernel.ScratchLength];
     }
 
@@ -48,6 +68,8 @@ internal sealed class SampleMixture
     public HelmholtzEquation[] Equations { get; }
 
     public MultiFluidPair?[] Pairs { get; }
+
+    public bool IsContinued { get; }
 
     public MultiFluidMixture Kernel { get; }
 
@@ -70,7 +92,7 @@ internal sealed class SampleMixture
             components[random.Next(n)] = Further[random.Next(Further.Count)];
         }
 
-        return new(components, Fractions(random, n));
+        return new(components, Fractions(random, n), isContinued: withFurther);
     }
 
     public static double[] Fractions(Random random, int n)
