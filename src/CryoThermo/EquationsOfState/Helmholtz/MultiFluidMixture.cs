@@ -579,7 +579,8 @@ internal sealed class MultiFluidMixture : MixtureKernel
                 continue;
             }
 
-            if (delta >= DenseStart * saturated && !(miss > 0 && stiffness > 0))
+            // At the root itself the rounding of the pressure has either sign.
+            if (delta >= DenseStart * saturated && !(stiffness > 0 && miss > -LastStep * delta * stiffness))
             {
                 // The estimate may be too thin, or so dense that the equation turns over there.
                 if (!TryDenseSide(at, target, saturated, out delta))
