@@ -155,15 +155,16 @@ internal sealed record FluidAssembly(FluidKernel Kernel, IReadOnlyList<IdealGasM
         double[] molarMass = new double[n];
         double[] kij = new double[n * n];
         List<CubicPair> pairs = [];
+        List<string> remarks = [];
         for (int i = 0; i < n; i++)
         {
             Substance substance = composition.Components[i];
-            components[i] = new(
-                substance.CriticalTemperature,
-                substance.CriticalPressure,
-                substance.AcentricFactor,
-                recipe.Alpha(substance),
-                VolumeShiftOf(substance, recipe));
+            components[i] = recipe.ComponentOf(substance, catalog, out string? remark);
+            if (remark is not null)
+            {
+                remarks.Add(remark);
+            }
+
             idealGas[i] = new(substance);
             molarMass[i] = substance.MolarMass;
             for (int j = 0; j < i; j++)
@@ -180,17 +181,10 @@ internal sealed record FluidAssembly(FluidKernel Kernel, IReadOnlyList<IdealGasM
         }
 
         CubicMixture equation = new(recipe.Form, components, kij);
-        return new(new(equation, idealGas, molarMass, ReferenceOffsets(equation, idealGas, reference)), idealGas, new(model, reason, pairs));
-    }
-
-    private static double VolumeShiftOf(Substance substance, CubicRecipe recipe)
-    {
-        if (!recipe.IsVolumeTranslated || substance.VolumeTranslation is not { } translation)
-        {
-            return 0;
-        }
-
-        return recipe.PairKind == CubicModelKind.PengRobinson ? translation.PengRobinson : translation.SoaveRedlichKwong;
+        return new(
+            new(equation, idealGas, molarMass, ReferenceOffsets(equation, idealGas, reference)),
+            idealGas,
+            new(model, reason, pairs) { Remarks = remarks });
     }
 
     internal static (double Enthalpy, double Entropy)[] ReferenceOffsets(MixtureKernel equation, IdealGasModel[] idealGas, ReferenceState reference)

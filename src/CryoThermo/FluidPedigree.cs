@@ -29,6 +29,9 @@ public sealed record FluidPedigree(
     /// <summary>The pairs whose parameters are estimated rather than published or fitted.</summary>
     public IEnumerable<BinaryPair> EstimatedPairs => Pairs.Where(p => p.Tier == PairTier.Estimated);
 
+    /// <summary>Constants of components that are not those of their substance file, in words, one line a component; mostly none.</summary>
+    public IReadOnlyList<string> Remarks { get; init; } = [];
+
     /// <summary>The model, why it was taken, the publication of its equation, and how many pairs are estimated.</summary>
     public override string ToString() =>
         $"{Model}: {Reason}; "

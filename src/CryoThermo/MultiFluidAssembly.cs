@@ -18,9 +18,6 @@ internal static class MultiFluidAssembly
     // begin to vanish near 5.5 (n-butane at 77 K).
     private const double HighestTau = 4.5;
 
-    // Share of the lowest stated temperature down to which equations outside the standard are taken as they stand.
-    private const double LowestShare = 1;
-
     // Beyond the extended range of the standard (700 K, 70 MPa) results carry a note.
     private const double HighestTemperature = 1000;
     private const double HighestPressure = 2e8;
@@ -37,11 +34,12 @@ internal static class MultiFluidAssembly
         ?? throw new ArgumentException(
             $"{FluidModel.MultiFluid.Name} does not hold {substance.Name}; take FluidModel.Recommended, which adds further components.", nameof(substance));
 
-    // The equations of the standard bear mixtures down to this without a change in their range; others down to a share of the lowest
+    // The equations of the standard bear mixtures down to this without a change in their range; others, and that of water, down to the lowest
     // temperature they state.
-    private static double TauLimitOf(HelmholtzEquation equation) => equation.Standard == EquationStandard.MixtureStandard
-        ? HighestTau
-        : Math.Min(HighestTau, equation.ReducingTemperature / (LowestShare * equation.Range.LowestTemperature));
+    private static double TauLimitOf(HelmholtzEquation equation) =>
+        equation.Standard == EquationStandard.MixtureStandard && equation.Range.LowestTemperature <= LowestTemperature
+            ? HighestTau
+            : Math.Min(HighestTau, equation.ReducingTemperature / equation.Range.LowestTemperature);
 
     /// <summary>Puts the kernels together.</summary>
     /// <param name="catalog">Substances and pairs.</param>
@@ -88,7 +86,7 @@ internal static class MultiFluidAssembly
         }
 
         MultiFluidRange range = new(
-            holdsQuantumGas ? LowestWithQuantumGas : LowestTemperature, HighestTemperature, HighestPressure, isStandard ? double.PositiveInfinity : HighestTau, isStandard ? HighestTau : double.PositiveInfinity);
+            holdsQuantumGas ? LowestWithQuantumGas : LowestTemperature, HighestTemperature, HighestPressure, isStandard ? double.PositiveInfinity : HighestTau, HighestTau);
         MultiFluidMixture kernel = new(equations, acentricFactor, pairs, GasConstant, range, tauLimits);
         return new(
             new(kernel, idealGas, molarMass, FluidAssembly.ReferenceOffsets(kernel, idealGas, reference)),

@@ -11,7 +11,9 @@ internal static class Program
         accuracy [FILE]                      compare with measurements and published figures; writes docs/accuracy.md, or FILE
         accuracy differences                 print how each set compares with its noted deviation
         soak slice                           2 000 flashes, 200 enthalpy and entropy solves, 20 dense searches
-        soak flashes|enthalpy|boundaries|scan [--count N] [--seed N] [--case N]
+        soak flashes|enthalpy|boundaries|scan|pure [--count N] [--seed N] [--case N]
+        soak quantum-flashes|quantum-enthalpy|quantum-boundaries [--count N] [--seed N] [--case N]
+                                             the same with hydrogen, helium or neon, Peng-Robinson with quantum corrections
         """;
 
     public static int Main(string[] arguments)

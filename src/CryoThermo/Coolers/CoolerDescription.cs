@@ -34,6 +34,7 @@ public sealed class CoolerDescription
         {
             "recommended" => FluidModel.Recommended,
             "soave-redlich-kwong" => FluidModel.SoaveRedlichKwong,
+            "peng-robinson-quantum-corrected" => FluidModel.PengRobinsonQuantumCorrected,
             _ => FluidModel.PengRobinson,
         };
         Charge = charge;

@@ -32,7 +32,7 @@ public static class CoolerDescriptionReader
     };
 
     /// <summary>The words a cooler file may use for its fluid model.</summary>
-    public static IReadOnlyList<string> ModelNames { get; } = ["recommended", "peng-robinson", "soave-redlich-kwong"];
+    public static IReadOnlyList<string> ModelNames { get; } = ["recommended", "peng-robinson", "soave-redlich-kwong", "peng-robinson-quantum-corrected"];
 
     /// <summary>Which substances the public methods accept: those of the shipped catalogue.</summary>
     internal static Func<string, bool> KnownSubstances { get; } = name => SubstanceCatalog.Default.Contains(name);

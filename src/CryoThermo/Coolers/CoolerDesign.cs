@@ -262,7 +262,14 @@ public sealed class CoolerDesign
             }
 
             double cold = Math.Min(load, description.CoolingCurve?.Lowest.Kelvins ?? double.PositiveInfinity);
-            double lowest = Math.Max(Math.Min(LowestSearched, cold - SearchAtLeastBelow), cold - SearchBelow);
+            double lowest = Math.Max(Math.Max(Math.Min(LowestSearched, cold - SearchAtLeastBelow), cold - SearchBelow), Fluid.Kernel.LowestTemperature);
+            if (cold <= lowest)
+            {
+                throw new ArgumentException(
+                    $"{(cold < load ? "coolingCurve.lowest" : "load.temperature")} is {cold:G6} K; it must be above {lowest:G6} K, where the model of the fluid begins.",
+                    nameof(description));
+            }
+
             Cycle = new(Fluid, EvaporatorPressure, ThrottleInletPressure, warm, Temperature.FromKelvins(lowest));
             if (entering.IsobaricHeatCapacity is null && Math.Abs(entering.MolarEnthalpy.JoulesPerMole - WarmEndEnthalpy) > 1)
             {
@@ -432,7 +439,7 @@ public sealed class CoolerDesign
             List<CoolingPoint> points = [];
             for (int i = 0; i < CurvePoints; i++)
             {
-                double t = low + ((high - low) * i / (CurvePoints - 1));
+                double t = Math.Min(high, low + ((high - low) * i / (CurvePoints - 1)));
                 (double flow, double duty) = WithConductance(t, Conductance);
                 double outlet = Cycle.LowPressureIsobar.Table.Enthalpy(t) + duty;
                 points.Add(new(

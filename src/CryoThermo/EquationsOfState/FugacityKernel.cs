@@ -34,9 +34,9 @@ public sealed class FugacityKernel
         Guard.InRange(temperature, 1, Math.Min(equation.HighestTemperature, 5000), "K");
         Guard.Length(moleFractions.Length, ComponentCount, nameof(moleFractions));
         Guard.Length(lnFugacityOverMoleFraction.Length, ComponentCount, nameof(lnFugacityOverMoleFraction));
-        Guard.InRange(molarDensity, double.Epsilon, equation.DensityLimit(moleFractions) * (1 - 1e-12), "mol/m3");
         Span<double> scratch = stackalloc double[equation.ScratchLength];
         equation.SetTemperature(temperature, scratch);
+        Guard.InRange(molarDensity, double.Epsilon, equation.DensityLimit(moleFractions, scratch) * (1 - 1e-12), "mol/m3");
         return equation.LnFugacityAtDensity(temperature, molarDensity, moleFractions, scratch, lnFugacityOverMoleFraction);
     }
 }

@@ -110,8 +110,8 @@ internal abstract class MixtureKernel
     /// <summary>Molar volume over the mixture's pseudo-critical volume: below 1 a fluid is called liquid-like.</summary>
     public abstract double ReducedVolume(double molarDensity, ReadOnlySpan<double> x);
 
-    /// <summary>Highest molar density the equation allows for a composition, mol/m3.</summary>
-    public abstract double DensityLimit(ReadOnlySpan<double> x);
+    /// <summary>Highest molar density the equation allows for a composition at the temperature of the scratch, mol/m3.</summary>
+    public abstract double DensityLimit(ReadOnlySpan<double> x, ReadOnlySpan<double> scratch);
 
     /// <summary>Starting estimate of ln K from critical constants; any pressure and temperature.</summary>
     public abstract void EstimateLnK(double temperature, double pressure, Span<double> lnK);

@@ -207,7 +207,7 @@ internal static class PureSaturation
         MixtureKernel kernel, int component, double temperature, ReadOnlySpan<double> x, Span<double> scratch, out double vapor, out double liquid)
     {
         double criticalVolume = 1 / kernel.CriticalDensity(component);
-        liquid = SpinodalVolume(kernel, temperature, x, scratch, criticalVolume, 1 / kernel.DensityLimit(x));
+        liquid = SpinodalVolume(kernel, temperature, x, scratch, criticalVolume, 1 / kernel.DensityLimit(x, scratch));
         double vaporSide = 2 * criticalVolume;
         while (SlopeSign(kernel, temperature, x, scratch, vaporSide) > 0)
         {

@@ -149,12 +149,12 @@ internal static class VolumeFlash
             return pressure >= fluid.LowestPressure;
         }
 
-        if (!(molarDensity < fluid.Equation.DensityLimit(z)))
+        fluid.Equation.SetTemperature(temperature, scratch);
+        if (!(molarDensity < fluid.Equation.DensityLimit(z, scratch)))
         {
             return false;
         }
 
-        fluid.Equation.SetTemperature(temperature, scratch);
         pressure = fluid.Equation.Pressure(temperature, molarDensity, z, scratch, out double byVolume);
         double accepted = Math.Clamp(pressure, fluid.LowestPressure, fluid.HighestPressure);
         bool isAccepted = byVolume < 0 && Math.Abs(pressure - accepted) <= PressureSlack * accepted;

@@ -9,7 +9,9 @@ namespace CryoThermo.Substances;
 /// <remarks>
 /// Hydrocarbons among themselves: k = 1 - 2 (Vci Vcj)^(1/6) / (Vci^(1/3) + Vcj^(1/3)) with critical molar volumes
 /// (Chueh, Prausnitz, AIChE J. 13 (1967) 1099, with exponent 1). All others: k = 0. Neither rule has a fitted parameter, so leaving a known
-/// pair out changes nothing in the rule: its residual is its leave-one-out residual.
+/// pair out changes nothing in the rule: its residual is its leave-one-out residual. For Peng-Robinson with quantum corrections few pairs
+/// are published, and none of a helium, neon or hydrogen with another gas: its band is taken over these few and the same class of plain
+/// Peng-Robinson together, whose parameters themselves do not apply.
 /// </remarks>
 internal sealed class CubicPairEstimator
 {
@@ -43,17 +45,26 @@ internal sealed class CubicPairEstimator
                 estimate = FromCriticalVolumes(first, second);
             }
 
-            if (!residuals.TryGetValue((kind, pair.Model), out List<double>? list))
+            Add(kind, pair.Model, Math.Abs(pair.InteractionParameter - estimate));
+            if (kind == CubicPairClass.WithQuantumGas && pair.Model == CubicModelKind.PengRobinson)
             {
-                residuals[(kind, pair.Model)] = list = [];
+                Add(kind, CubicModelKind.PengRobinsonQuantumCorrected, Math.Abs(pair.InteractionParameter - estimate));
             }
-
-            list.Add(Math.Abs(pair.InteractionParameter - estimate));
         }
 
         foreach (((CubicPairClass, CubicModelKind) key, List<double> list) in residuals)
         {
             bands[key] = BandOf(list);
+        }
+
+        void Add(CubicPairClass kind, CubicModelKind model, double residual)
+        {
+            if (!residuals.TryGetValue((kind, model), out List<double>? list))
+            {
+                residuals[(kind, model)] = list = [];
+            }
+
+            list.Add(residual);
         }
     }
 
@@ -76,11 +87,15 @@ internal sealed class CubicPairEstimator
         return 1 - (2 * Math.Sqrt(a * b) / (a + b));
     }
 
-    public ErrorBand Band(CubicPairClass kind, CubicModelKind model) => bands[(kind, model)];
+    /// <summary>The band of a class. With quantum corrections only pairs with a quantum gas have their own; all others are pairs of Peng-Robinson.</summary>
+    public ErrorBand Band(CubicPairClass kind, CubicModelKind model) =>
+        bands[(kind, kind != CubicPairClass.WithQuantumGas && model == CubicModelKind.PengRobinsonQuantumCorrected ? CubicModelKind.PengRobinson : model)];
 
     public CubicPair Estimate(Substance first, Substance second, CubicModelKind model)
     {
-        CubicPairClass kind = ClassOf(first.Identity, second.Identity);
+        CubicPairClass kind = model == CubicModelKind.PengRobinsonQuantumCorrected
+            ? CubicPairClass.WithQuantumGas
+            : ClassOf(first.Identity, second.Identity);
         bool hydrocarbons = kind == CubicPairClass.Hydrocarbons;
         ErrorBand band = Band(kind, model);
         Source rule = hydrocarbons ? CriticalVolumeRule : PlainRule;

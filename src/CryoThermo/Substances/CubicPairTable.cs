@@ -20,9 +20,6 @@ internal sealed class CubicPairTable
     /// <summary>The value in use for each known pair and model.</summary>
     public IEnumerable<CubicPair> Known => bestPairs.Values;
 
-    /// <summary>Pairs of the cubic equation for quantum gases.</summary>
-    public IEnumerable<QuantumCubicPair> QuantumPairs => files.SelectMany(f => f.QuantumPairs);
-
     public static (string Low, string High) KeyOf(string first, string second) =>
         string.CompareOrdinal(first, second) <= 0 ? (first, second) : (second, first);
 

@@ -4,6 +4,5 @@ namespace CryoThermo.Substances;
 
 /// <summary>What a pair file holds.</summary>
 /// <param name="Pairs">Pairs of the plain cubic equations.</param>
-/// <param name="QuantumPairs">Pairs of the cubic equation for quantum gases; never used by the plain cubics.</param>
 /// <param name="MultiFluid">What it holds for the multi-fluid model; null when nothing.</param>
-internal sealed record PairFile(ImmutableArray<CubicPair> Pairs, ImmutableArray<QuantumCubicPair> QuantumPairs, MultiFluidFile? MultiFluid);
+internal sealed record PairFile(ImmutableArray<CubicPair> Pairs, MultiFluidFile? MultiFluid);

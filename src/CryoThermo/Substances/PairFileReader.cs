@@ -92,30 +92,42 @@ internal static class PairFileReader
             }
         }
 
-        ImmutableArray<QuantumCubicPair> quantumPairs = ReadQuantumPairs(root, document.QuantumCubicPairs ?? [], sources, known);
+        pairs.AddRange(ReadQuantumPairs(root, document.QuantumCubicPairs ?? [], sources, known));
         MultiFluidFile? multiFluid = document.HoldsMultiFluidPairs ? MultiFluidReader.Read(block, sources, known, departures()) : null;
         sources.RequireAllUsed();
-        return new PairFile(pairs.ToImmutable(), quantumPairs, multiFluid);
+        return new PairFile(pairs.ToImmutable(), multiFluid);
     }
 
-    private static ImmutableArray<QuantumCubicPair> ReadQuantumPairs(
+    private static List<CubicPair> ReadQuantumPairs(
         FieldCheck root, IReadOnlyList<QuantumCubicPairEntry?> entries, SourceTable sources, SubstanceIdentityTable known)
     {
-        ImmutableArray<QuantumCubicPair>.Builder pairs = ImmutableArray.CreateBuilder<QuantumCubicPair>(entries.Count);
+        List<CubicPair> pairs = new(entries.Count);
+        HashSet<(string, string)> seen = [];
         for (int i = 0; i < entries.Count; i++)
         {
             string place = $"quantumCubicPairs[{i}]";
             FieldCheck at = root.Within(place);
             QuantumCubicPairEntry entry = root.Required(entries[i], place);
             (SubstanceIdentity first, SubstanceIdentity second) = ReadSubstances(at, entry.First, entry.Second, known);
-            pairs.Add(new QuantumCubicPair(
+            if (!seen.Add(CubicPairTable.KeyOf(first.Key, second.Key)))
+            {
+                throw at.Broken("interaction", $"{first.Name} and {second.Name} already have a value of this equation in this file");
+            }
+
+            pairs.Add(new CubicPair(
                 first,
                 second,
+                CubicModelKind.PengRobinsonQuantumCorrected,
                 at.InRange(entry.Interaction, "interaction", -LargestInteraction, LargestInteraction, "(dimensionless)"),
-                sources.Find(at, entry.Source)));
+                PairTier.Published,
+                sources.Find(at, entry.Source),
+                FittedTo: null,
+                PairConfidence.NotStated,
+                StandardError: null,
+                HalfWidth95: null));
         }
 
-        return pairs.MoveToImmutable();
+        return pairs;
     }
 
     private static (SubstanceIdentity First, SubstanceIdentity Second) ReadSubstances(

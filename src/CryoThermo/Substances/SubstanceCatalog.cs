@@ -46,11 +46,8 @@ public sealed class SubstanceCatalog
     /// <summary>How many substances have been read so far.</summary>
     internal int ReadCount => substancesByKey.Values.Count(substance => substance.IsValueCreated);
 
-    /// <summary>Known pairs of the plain cubic equations, one value for each pair and model.</summary>
+    /// <summary>Known pairs of the cubic equations, one value for each pair and model.</summary>
     internal IEnumerable<CubicPair> KnownPairs => pairTable.Value.Known;
-
-    /// <summary>Pairs of the cubic equation for quantum gases.</summary>
-    internal IEnumerable<QuantumCubicPair> QuantumPairs => pairTable.Value.QuantumPairs;
 
     /// <summary>Finds a substance by name, formula (where unique), ISO 817 designation or CAS registry number.</summary>
     /// <param name="name">Any spelling; upper and lower case, blanks and dashes make no difference.</param>
@@ -115,7 +112,8 @@ public sealed class SubstanceCatalog
 
     /// <summary>
     /// The interaction parameter of two substances in a cubic equation. Always answers: what is neither published nor fitted is estimated and
-    /// carries the error band of its rule.
+    /// carries the error band of its rule. With quantum corrections a pair of two substances without such a correction is that of Peng-Robinson,
+    /// and is returned as such.
     /// </summary>
     /// <param name="first">One substance.</param>
     /// <param name="second">The other substance.</param>
@@ -128,6 +126,11 @@ public sealed class SubstanceCatalog
         if (first.Identity.Equals(second.Identity))
         {
             throw new ArgumentException($"A pair needs two substances; both are {first.Name}.", nameof(second));
+        }
+
+        if (model == CubicModelKind.PengRobinsonQuantumCorrected && QuantumCubicOf(first) is null && QuantumCubicOf(second) is null)
+        {
+            model = CubicModelKind.PengRobinson;
         }
 
         return pairTable.Value.Find(first.Identity, second.Identity, model) ?? Estimator.Estimate(first, second, model);
@@ -150,6 +153,18 @@ public sealed class SubstanceCatalog
         }
 
         return MultiFluid.FindBest(first.Identity, second.Identity) ?? new MultiFluidPairEstimator().Estimate(first, second);
+    }
+
+    /// <summary>The quantum corrections of a substance; a spin form of hydrogen takes those of normal hydrogen where it has none of its own.</summary>
+    internal QuantumCubicParameters? QuantumCubicOf(Substance substance)
+    {
+        if (substance.QuantumCubic is { } own)
+        {
+            return own;
+        }
+
+        string parent = CasNumber.WithoutSuffix(substance.Identity.Key);
+        return parent == substance.Identity.Key ? null : substancesByKey.GetValueOrDefault(parent)?.Value.QuantumCubic;
     }
 
     internal SubstanceCatalog WithPairs(string text, string fileName)

@@ -21,6 +21,8 @@ public sealed class SoakCase
         "R-32", "R-134a", "nitrous oxide",
     ];
 
+    private static readonly string[] QuantumGases = ["hydrogen", "helium", "neon"];
+
     private SoakCase(int seed, int number, FluidModel model, (string Substance, double MoleFraction)[] blend, double temperature, double pressure)
     {
         Seed = seed;
@@ -54,7 +56,7 @@ public sealed class SoakCase
     /// 70 to 400 K, 1 kPa to 15 MPa uniform in the logarithm; every fourth case with Soave-Redlich-Kwong, the others with Peng-Robinson.
     /// </summary>
     public static SoakCase Create(int seed, int number) => Create(
-        seed, number, _ => Substances, random => random.Whole(4) == 0 ? FluidModel.SoaveRedlichKwong : FluidModel.PengRobinson);
+        seed, number, Substances, random => random.Whole(4) == 0 ? FluidModel.SoaveRedlichKwong : FluidModel.PengRobinson);
 
     /// <summary>
     /// The same with the multi-fluid model: two of three cases twelve components of the standard under <see cref="FluidModel.MultiFluid"/>, the
@@ -63,14 +65,34 @@ public sealed class SoakCase
     public static SoakCase CreateMultiFluid(int seed, int number) => Create(
         seed,
         number,
-        _ => number % 3 == 2 ? FurtherSubstances : StandardSubstances,
+        number % 3 == 2 ? FurtherSubstances : StandardSubstances,
         _ => number % 3 == 2 ? FluidModel.Recommended : FluidModel.MultiFluid);
 
-    private static SoakCase Create(int seed, int number, Func<CaseRandom, string[]> substances, Func<CaseRandom, FluidModel> choose)
+    /// <summary>
+    /// A case like the others with hydrogen, helium and neon among the substances, at least one of them in each blend, under Peng-Robinson
+    /// with quantum corrections; 20 to 400 K.
+    /// </summary>
+    public static SoakCase WithQuantumGas(int seed, int number)
+    {
+        SoakCase soak;
+        int attempt = 0;
+        do
+        {
+            soak = Create(seed, number + (attempt++ * 10_000_019), [.. Substances, .. QuantumGases], _ => FluidModel.PengRobinson);
+        }
+        while (!soak.Blend.Any(b => QuantumGases.Contains(b.Substance)));
+
+        // Half of the cases as cold as these gases condense.
+        double share = (soak.Temperature - 70) / 330;
+        double temperature = number % 2 == 0 ? 20 + (80 * share) : 70 + (330 * share);
+        return new(seed, number, FluidModel.PengRobinsonQuantumCorrected, [.. soak.Blend], temperature, soak.Pressure);
+    }
+
+    private static SoakCase Create(int seed, int number, string[] substances, Func<CaseRandom, FluidModel> choose)
     {
         CaseRandom random = new(seed, number);
         int count = 2 + random.Whole(5);
-        string[] pool = [.. substances(random)];
+        string[] pool = [.. substances];
         for (int i = 0; i < count; i++)
         {
             int pick = i + random.Whole(pool.Length - i);

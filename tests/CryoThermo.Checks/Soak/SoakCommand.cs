@@ -9,10 +9,17 @@ public static class SoakCommand
         ["enthalpy"] = ("enthalpy and entropy round trips (worst: relative temperature)", FlashSoak.RoundTrip, 20000),
         ["boundaries"] = ("bubble and dew points against flashes beside them (counts: points found)", FlashSoak.Boundaries, 20000),
         ["pure"] = ("states of pure fluids, the equations in turn (worst: relative pressure; 2: between the lines of a pseudo-pure fluid)", _ => throw new InvalidOperationException(), 10000 * PureFluidSoak.EquationCount),
+        ["quantum-flashes"] = ("isothermal flashes with hydrogen, helium or neon (worst: ln fugacity difference)", FlashSoak.Flash, 20000),
+        ["quantum-enthalpy"] = ("enthalpy and entropy round trips with hydrogen, helium or neon (worst: relative temperature)", FlashSoak.RoundTrip, 5000),
+        ["quantum-boundaries"] = ("bubble and dew points with hydrogen, helium or neon against flashes beside them (counts: points found)", FlashSoak.Boundaries, 5000),
+        ["multi-fluid-flashes"] = ("isothermal flashes by the multi-fluid model (worst: ln fugacity difference)", FlashSoak.Flash, 20000),
+        ["multi-fluid-enthalpy"] = ("enthalpy and entropy round trips by the multi-fluid model (worst: relative temperature)", FlashSoak.RoundTrip, 5000),
+        ["multi-fluid-boundaries"] = ("bubble and dew points by the multi-fluid model against flashes beside them (counts: points found)", FlashSoak.Boundaries, 5000),
+        ["multi-fluid-scan"] = ("dense searches for a phase missed by the multi-fluid model (worst: tangent-plane distance)", DenseSearch.Run, 200),
         ["scan"] = ("dense searches for a missed phase (worst: tangent-plane distance)", DenseSearch.Run, 500),
     };
 
-    /// <summary>The slice the tests run: 2 000 flashes, 200 round trips, 200 pairs of boundaries, 20 searches, 100 states of each pure equation.</summary>
+    /// <summary>The slice the tests run: 2 000 flashes, 200 round trips, 200 pairs of boundaries, 20 searches, 100 states of each pure equation, 500 flashes with hydrogen, helium or neon, and by the multi-fluid model 1 000 flashes, 50 round trips, 100 pairs of boundaries, 5 searches.</summary>
     public static IReadOnlyList<SoakRun> Slice(int seed, TextWriter? progress) =>
     [
         Execute("flashes", 2000, seed, 0, progress),
@@ -20,6 +27,11 @@ public static class SoakCommand
         Execute("boundaries", 200, seed, 0, progress),
         Execute("scan", 20, seed, 0, progress),
         Execute("pure", 100 * PureFluidSoak.EquationCount, seed, 0, progress),
+        Execute("quantum-flashes", 500, seed, 0, progress),
+        Execute("multi-fluid-flashes", 1000, seed, 0, progress),
+        Execute("multi-fluid-enthalpy", 50, seed, 0, progress),
+        Execute("multi-fluid-boundaries", 100, seed, 0, progress),
+        Execute("multi-fluid-scan", 5, seed, 0, progress),
     ];
 
     /// <summary>Runs the command; 0 when no case failed, 1 when some did, 2 for wrong arguments.</summary>
@@ -34,15 +46,8 @@ public static class SoakCommand
         int count = kind == "slice" ? 0 : Kinds[kind].Count;
         int seed = 1;
         int first = 0;
-        bool isMultiFluid = false;
         for (int i = 0; i < options.Length; i += 2)
         {
-            if (options[i] == "--model" && i + 1 < options.Length && options[i + 1] is "cubic" or "multi-fluid")
-            {
-                isMultiFluid = options[i + 1] == "multi-fluid";
-                continue;
-            }
-
             if (i + 1 >= options.Length || !int.TryParse(options[i + 1], out int value) || value < 0)
             {
                 progress.WriteLine($"{options[i]} needs a whole number.");
@@ -61,12 +66,12 @@ public static class SoakCommand
                     (first, count) = (value, 1);
                     break;
                 default:
-                    progress.WriteLine($"Unknown option {options[i]}: --count, --seed, --case, --model (cubic or multi-fluid).");
+                    progress.WriteLine($"Unknown option {options[i]}: --count, --seed, --case.");
                     return 2;
             }
         }
 
-        IReadOnlyList<SoakRun> runs = kind == "slice" ? Slice(seed, progress) : [Execute(kind, count, seed, first, progress, isMultiFluid)];
+        IReadOnlyList<SoakRun> runs = kind == "slice" ? Slice(seed, progress) : [Execute(kind, count, seed, first, progress)];
         foreach (string failure in runs.SelectMany(r => r.Failures))
         {
             output.WriteLine(failure);
@@ -80,14 +85,16 @@ public static class SoakCommand
         return runs.Any(r => r.Failures.Count > 0) ? 1 : 0;
     }
 
-    private static SoakRun Execute(string kind, int count, int seed, int first, TextWriter? progress, bool isMultiFluid = false) => kind == "pure"
+    private static SoakRun Execute(string kind, int count, int seed, int first, TextWriter? progress) => kind == "pure"
         ? SoakRun.Execute(Kinds[kind].Name, number => ($"case {number}", () => PureFluidSoak.Run(seed, number)), count, first, progress)
         : SoakRun.Execute(
-            Kinds[kind].Name + (isMultiFluid ? ", multi-fluid" : string.Empty),
+            Kinds[kind].Name,
             Kinds[kind].Kind,
-            isMultiFluid ? SoakCase.CreateMultiFluid : SoakCase.Create,
             count,
             seed,
             first,
-            progress);
+            progress,
+            kind.StartsWith("quantum", StringComparison.Ordinal)
+                ? SoakCase.WithQuantumGas
+                : kind.StartsWith("multi-fluid", StringComparison.Ordinal) ? SoakCase.CreateMultiFluid : SoakCase.Create);
 }

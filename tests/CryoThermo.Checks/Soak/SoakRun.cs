@@ -13,17 +13,18 @@ public sealed record SoakRun(string Name, int Count, IReadOnlyList<string> Failu
     /// <summary>Runs cases on two threads; the result does not depend on their order.</summary>
     /// <param name="name">The kind in words.</param>
     /// <param name="kind">What to do with a case.</param>
-    /// <param name="create">The case of a seed and number.</param>
     /// <param name="count">Number of cases.</param>
     /// <param name="seed">Seed of the run.</param>
     /// <param name="first">Number of the first case.</param>
     /// <param name="progress">Receives a line now and then; may be null.</param>
-    public static SoakRun Execute(string name, Func<SoakCase, SoakOutcome> kind, Func<int, int, SoakCase> create, int count, int seed, int first, TextWriter? progress) =>
+    /// <param name="create">The case of a seed and number; null for the usual blends.</param>
+    public static SoakRun Execute(
+        string name, Func<SoakCase, SoakOutcome> kind, int count, int seed, int first, TextWriter? progress, Func<int, int, SoakCase>? create = null) =>
         Execute(
             name,
             number =>
             {
-                SoakCase soak = create(seed, number);
+                SoakCase soak = (create ?? SoakCase.Create)(seed, number);
                 return (soak.ToString(), () => kind(soak));
             },
             count,

@@ -11,11 +11,12 @@ public sealed class SoakTests
     public void TheSliceHasNoFailure()
     {
         IReadOnlyList<SoakRun> runs = SoakCommand.Slice(seed: 1, progress: null);
-        Assert.Equal([2000, 200, 200, 20, 100 * PureFluidSoak.EquationCount], runs.Select(r => r.Count));
+        Assert.Equal([2000, 200, 200, 20, 100 * PureFluidSoak.EquationCount, 500], runs.Select(r => r.Count));
         Assert.Empty(runs.SelectMany(r => r.Failures));
 
         // The cases are worth something: a good part of them splits.
         Assert.InRange(runs[0].ByPhases[2], 400, 1200);
+        Assert.InRange(runs[^1].ByPhases[2], 100, 400);
     }
 
     [Fact]
@@ -31,6 +32,17 @@ public sealed class SoakTests
         Assert.InRange(many.Max(c => c.Pressure), 14e6, 15e6);
         Assert.InRange(many.SelectMany(c => c.Blend).Min(b => b.MoleFraction), 1e-7, 2e-6);
         Assert.All(many, c => Assert.Equal(1, c.Blend.Sum(b => b.MoleFraction), 12));
+    }
+
+    [Fact]
+    public void QuantumGasCasesHoldOneOfTheGasesAndAreColdInHalfOfThem()
+    {
+        Assert.Equal(SoakCase.WithQuantumGas(3, 17).ToString(), SoakCase.WithQuantumGas(3, 17).ToString());
+        SoakCase[] many = [.. Enumerable.Range(0, 500).Select(i => SoakCase.WithQuantumGas(1, i))];
+        Assert.All(many, c => Assert.Contains(c.Blend, b => b.Substance is "hydrogen" or "helium" or "neon"));
+        Assert.All(many, c => Assert.Same(FluidModel.PengRobinsonQuantumCorrected, c.Fluid.Model));
+        Assert.InRange(many.Count(c => c.Temperature < 70), 100, 200);
+        Assert.InRange(many.Min(c => c.Temperature), 20, 22);
     }
 
     [Fact]

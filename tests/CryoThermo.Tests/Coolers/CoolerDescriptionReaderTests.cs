@@ -240,7 +240,7 @@ public sealed class CoolerDescriptionReaderTests
         { "atmosphere.altitude.reference", "\"gauge\"", "atmosphere.altitude.reference", "not a field" },
         { "atmosphere", "{ \"barometer\": { \"value\": 1013, \"unit\": \"bar\", \"reference\": \"absolute\" } }", "atmosphere.barometer", "1013 bar" },
         { "atmosphere", "{ \"barometer\": { \"value\": 0, \"unit\": \"bar\", \"reference\": \"gauge\" } }", "atmosphere.barometer.reference", "\"absolute\"" },
-        { "model", "\"ideal gas\"", "model", "\"recommended\", \"peng-robinson\", \"soave-redlich-kwong\"" },
+        { "model", "\"ideal gas\"", "model", "\"recommended\", \"peng-robinson\", \"soave-redlich-kwong\", \"peng-robinson-quantum-corrected\"" },
         { "charge.basis", "\"moles\"", "charge.basis", "\"mole fraction\"" },
         { "charge.basis", "\"mole percent\"", "charge.components", "expected is 100" },
         { "charge.components", "{}", "charge.components", "is empty" },

@@ -6,7 +6,7 @@ namespace CryoThermo.Tests.Equilibrium;
 /// <summary>The kernels work on the caller's stack: not one byte on the heap, whatever the number of components.</summary>
 public sealed class AllocationTests
 {
-    public static TheoryData<string> Names => ["one", "two", "four", "twenty-five"];
+    public static TheoryData<string> Names => ["one", "two", "four", "twenty-five", "quantum-corrected"];
 
     [Theory]
     [MemberData(nameof(Names))]
@@ -17,6 +17,7 @@ public sealed class AllocationTests
             "one" => WorkingFluid.Pure("methane"),
             "two" => Blends.NitrogenEthane,
             "four" => Blends.Wide,
+            "quantum-corrected" => Blends.NeonNitrogen.WithModel(FluidModel.PengRobinsonQuantumCorrected),
             _ => Blends.TwentyFive,
         };
         MixtureKernel kernel = fluid.Kernel.Equation;

@@ -196,7 +196,7 @@ public sealed class PureEquationFlashTests
         kernel.Equation.SetTemperature(coldest, scratch);
         double highest = 0;
         double densest = 0;
-        for (double density = 30000; density < kernel.Equation.DensityLimit([1]); density += 1)
+        for (double density = 30000; density < kernel.Equation.DensityLimit([1], []); density += 1)
         {
             double pressure = kernel.Equation.Pressure(coldest, density, [1], scratch, out double byVolume);
             if (byVolume < 0 && pressure > highest)
@@ -222,7 +222,7 @@ public sealed class PureEquationFlashTests
     {
         WorkingFluid fluid = WorkingFluid.Pure(name);
         double coldest = fluid.Kernel.LowestTemperature;
-        double limit = fluid.Kernel.Equation.DensityLimit([1]);
+        double limit = fluid.Kernel.Equation.DensityLimit([1], []);
 
         // Beyond the densities looked at; and on the far side of a maximum of the pressure, where the equation is no fluid any more.
         foreach (double density in new[] { 1.01 * limit, name == "methane" ? 0.99 * limit : 2 * limit })

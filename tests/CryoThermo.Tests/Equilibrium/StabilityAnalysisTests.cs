@@ -16,7 +16,7 @@ public sealed class StabilityAnalysisTests
     [MemberData(nameof(Pairs))]
     public void BinariesAgreeWithAScan(string first, string second)
     {
-        MixtureKernel kernel = WorkingFluid.Mixture((first, 0.5), (second, 0.5)).Kernel.Equation;
+        MixtureKernel kernel = WorkingFluid.Mixture((first, 0.5), (second, 0.5)).WithModel(FluidModel.PengRobinson).Kernel.Equation;
         Random random = new(51);
         List<double[]> grid = [];
         for (int i = 1; i < 200; i++)

@@ -122,16 +122,77 @@ public sealed class CubicPairTests
         double[] widths =
             [.. from kind in Enum.GetValues<CubicPairClass>() from model in Enum.GetValues<CubicModelKind>() select Catalog.Estimator.Band(kind, model).HalfWidth95];
         Assert.Equal(6, widths.Distinct().Count());
+
+        // With quantum corrections the pairs with a quantum gas have three more residuals, all others are those of Peng-Robinson.
+        CubicPairEstimator.ErrorBand plain = Catalog.Estimator.Band(CubicPairClass.WithQuantumGas, CubicModelKind.PengRobinson);
+        CubicPairEstimator.ErrorBand corrected = Catalog.Estimator.Band(CubicPairClass.WithQuantumGas, CubicModelKind.PengRobinsonQuantumCorrected);
+        Assert.Equal(plain.Count + 3, corrected.Count);
+        Assert.Equal(
+            Math.Sqrt(((plain.Count * plain.RootMeanSquare * plain.RootMeanSquare) + (0.17 * 0.17) + (0.17 * 0.17) + (0.18 * 0.18)) / corrected.Count),
+            corrected.RootMeanSquare,
+            1e-15);
+        Assert.Same(
+            Catalog.Estimator.Band(CubicPairClass.Other, CubicModelKind.PengRobinson),
+            Catalog.Estimator.Band(CubicPairClass.Other, CubicModelKind.PengRobinsonQuantumCorrected));
     }
 
     [Fact]
     public void QuantumCubicPairsAreKeptApart()
     {
-        Assert.Equal(3, Catalog.QuantumPairs.Count());
+        Assert.Equal(3, Catalog.KnownPairs.Count(p => p.Model == CubicModelKind.PengRobinsonQuantumCorrected));
         CubicPair pair = Pair("helium", "neon");
         Assert.Equal(PairTier.Estimated, pair.Tier);
         Assert.Equal(0, pair.InteractionParameter);
-        Assert.Equal(-0.17, Catalog.QuantumPairs.Single(p => p.First.Name == "helium" && p.Second.Name == "neon").InteractionParameter);
+    }
+
+    /// <summary>Aasen et al., Fluid Phase Equilib. 524 (2020) 112790, from memory.</summary>
+    [Theory]
+    [InlineData("helium", "neon", -0.17)]
+    [InlineData("hydrogen", "helium", 0.17)]
+    [InlineData("neon", "hydrogen", 0.18)]
+    [InlineData("parahydrogen", "neon", 0.18)]
+    public void QuantumCubicPairsArePublished(string first, string second, double expected)
+    {
+        CubicPair pair = Pair(first, second, CubicModelKind.PengRobinsonQuantumCorrected);
+        Assert.Equal(expected, pair.InteractionParameter);
+        Assert.Equal(PairTier.Published, pair.Tier);
+        Assert.Equal(CubicModelKind.PengRobinsonQuantumCorrected, pair.Model);
+        Assert.Contains("112790", pair.Source.Publication, StringComparison.Ordinal);
+        Assert.True(pair.Source.FromMemory);
+    }
+
+    [Fact]
+    public void WithQuantumCorrectionsOtherPairsAreThoseOfPengRobinsonAndMixedOnesEstimated()
+    {
+        Assert.Equal(Pair("nitrogen", "methane"), Pair("nitrogen", "methane", CubicModelKind.PengRobinsonQuantumCorrected));
+        Assert.Equal(Pair("methane", "1-butene"), Pair("methane", "1-butene", CubicModelKind.PengRobinsonQuantumCorrected));
+
+        // Published for Peng-Robinson, but with another temperature function of hydrogen.
+        Assert.Equal(0.0156, Pair("methane", "hydrogen").InteractionParameter);
+        CubicPair mixed = Pair("methane", "hydrogen", CubicModelKind.PengRobinsonQuantumCorrected);
+        Assert.Equal(PairTier.Estimated, mixed.Tier);
+        Assert.Equal(0, mixed.InteractionParameter);
+        Assert.Equal(CubicModelKind.PengRobinsonQuantumCorrected, mixed.Model);
+        int known = Catalog.KnownPairs.Count(p =>
+            p.Model is CubicModelKind.PengRobinsonQuantumCorrected or CubicModelKind.PengRobinson
+            && CubicPairEstimator.ClassOf(p.First, p.Second) == CubicPairClass.WithQuantumGas);
+        Assert.Contains($"{known} known pairs of its class", mixed.Source.Verified, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void AUsersQuantumCubicPairGoesBeforeTheEstimateAndIsRefusedTwice()
+    {
+        const string One = "{ \"first\": \"H2\", \"second\": \"methane\", \"interaction\": -0.05, \"source\": \"bench\" }";
+        SubstanceCatalog own = Catalog.WithPairs(With(One), "mine.json");
+        CubicPair pair = own.PairOf(own.Find("methane"), own.Find("hydrogen"), CubicModelKind.PengRobinsonQuantumCorrected);
+        Assert.Equal(-0.05, pair.InteractionParameter);
+        Assert.Equal(0.0156, own.PairOf(own.Find("methane"), own.Find("hydrogen"), CubicModelKind.PengRobinson).InteractionParameter);
+        SubstanceDataException error = Assert.Throws<SubstanceDataException>(() => Catalog.WithPairs(With($"{One}, {One}"), "mine.json"));
+        Assert.Equal("quantumCubicPairs[1].interaction", error.Field);
+        Assert.Contains("already have a value", error.Rule, StringComparison.Ordinal);
+
+        static string With(string entries) =>
+            PairFile().Replace("\"pairs\": [", $"\"quantumCubicPairs\": [ {entries} ], \"pairs\": [", StringComparison.Ordinal);
     }
 
     [Fact]

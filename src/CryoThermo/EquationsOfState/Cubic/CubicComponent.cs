@@ -6,9 +6,11 @@ namespace CryoThermo.EquationsOfState.Cubic;
 /// <param name="AcentricFactor">Dimensionless.</param>
 /// <param name="Alpha">Temperature function of the attraction.</param>
 /// <param name="VolumeShift">True volume = cubic volume - shift, m3/mol; zero for none.</param>
+/// <param name="Covolume">Temperature function of the covolume; null for a constant one.</param>
 internal sealed record CubicComponent(
     double CriticalTemperature,
     double CriticalPressure,
     double AcentricFactor,
     AlphaFunction Alpha,
-    double VolumeShift);
+    double VolumeShift,
+    QuantumCovolume? Covolume = null);

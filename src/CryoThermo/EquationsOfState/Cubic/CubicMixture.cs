@@ -5,19 +5,31 @@ namespace CryoThermo.EquationsOfState.Cubic;
 /// Derivatives are analytic, in the amounts-and-volume form of Michelsen, Mollerup, Thermodynamic Models: Fundamentals
 /// and Computational Aspects, 2nd ed. (2007), chapter 3: F(T, V, n) = A_res/(R T) = -n g(V, B) - D f(V, B)/T.
 /// A constant volume shift (Peneloux, Rauzy, Freze, Fluid Phase Equilib. 8 (1982) 7) moves volumes and enthalpies but
-/// cancels from phase equilibrium.
+/// cancels from phase equilibrium. A component may have a covolume that depends on temperature; then so does B, and F
+/// depends on temperature through T, D(T) and B(T).
 /// </summary>
 internal sealed class CubicMixture : MixtureKernel
 {
+    private const double UsualLowestTemperature = 10;
+
+    // Just above the lambda point of helium, 2.1768 K of 5.1953 K, and close to the triple point of hydrogen, 13.957 K of 33.19 K. Colder the rising
+    // covolume makes the heat capacity of compressed hydrogen negative.
+    private const double LowestReducedTemperature = 0.42;
+
+    // A root that is not a thousand times the error of its polynomial, and a double root, whose slope vanishes, are walked to from outside.
+    private const double SmallestByPolynomial = 1e-6;
+    private const double NearestToDouble = 1e-6;
+
     private readonly CubicForm form;
     private readonly CubicComponent[] components;
     private readonly int count;
     private readonly double gasConstant;
-    private readonly double[] covolume;
+    private readonly double[] criticalCovolume;
     private readonly double[] rootOfCriticalAttraction;
     private readonly double[] oneMinusKij;
     private readonly double[] volumeShift;
     private readonly bool shifted;
+    private readonly bool hasCovolumeFunction;
     private readonly double deltaDifference;
     private readonly double deltaSum;
     private readonly double deltaProduct;
@@ -33,7 +45,7 @@ internal sealed class CubicMixture : MixtureKernel
         this.components = components.ToArray();
         count = components.Length;
         this.gasConstant = gasConstant;
-        covolume = new double[count];
+        criticalCovolume = new double[count];
         rootOfCriticalAttraction = new double[count];
         volumeShift = new double[count];
         oneMinusKij = new double[count * count];
@@ -42,17 +54,20 @@ internal sealed class CubicMixture : MixtureKernel
         {
             CubicComponent component = components[i];
             double rtc = gasConstant * component.CriticalTemperature;
-            covolume[i] = form.OmegaB * rtc / component.CriticalPressure;
+            criticalCovolume[i] = form.OmegaB * rtc / component.CriticalPressure;
             rootOfCriticalAttraction[i] = Math.Sqrt(form.OmegaA / component.CriticalPressure) * rtc;
             volumeShift[i] = component.VolumeShift;
             shifted |= component.VolumeShift != 0;
             HighestTemperature = Math.Min(HighestTemperature, AttractionEnds(component));
+            hasCovolumeFunction |= component.Covolume is not null;
             for (int j = 0; j < count; j++)
             {
                 oneMinusKij[(i * count) + j] = 1 - kij[(i * count) + j];
             }
         }
 
+        LowestTemperature = this.components.Max(
+            c => c.Covolume is null ? UsualLowestTemperature : LowestReducedTemperature * c.CriticalTemperature);
         deltaDifference = form.Delta1 - form.Delta2;
         deltaSum = form.Delta1 + form.Delta2;
         deltaProduct = form.Delta1 * form.Delta2;
@@ -64,11 +79,11 @@ internal sealed class CubicMixture : MixtureKernel
     /// <inheritdoc/>
     public override double GasConstant => gasConstant;
 
-    /// <summary>sqrt(a_i) with two temperature derivatives, then two working columns.</summary>
-    public override int ScratchLength => 5 * count;
+    /// <summary>sqrt(a_i) with two temperature derivatives, two working columns; b_i with two temperature derivatives where one depends on it.</summary>
+    public override int ScratchLength => (hasCovolumeFunction ? 8 : 5) * count;
 
-    /// <inheritdoc/>
-    public override double LowestTemperature => 10;
+    /// <summary>10 K; 0.42 of the highest critical temperature among components whose covolume depends on temperature, if higher or without others.</summary>
+    public override double LowestTemperature { get; }
 
     /// <summary>1000 K, or where the attraction of the first component vanishes: neon's at 770 K with Peng-Robinson, at 500 K with Soave-Redlich-Kwong.</summary>
     public override double HighestTemperature { get; }
@@ -89,6 +104,11 @@ internal sealed class CubicMixture : MixtureKernel
             scratch[count + i] = critical * first;
             scratch[(2 * count) + i] = critical * second;
         }
+
+        if (hasCovolumeFunction)
+        {
+            SetCovolumes(temperature, scratch);
+        }
     }
 
     /// <inheritdoc/>
@@ -97,6 +117,7 @@ internal sealed class CubicMixture : MixtureKernel
     {
         double rt = gasConstant * temperature;
         Span<double> pull = scratch.Slice(3 * count, count);
+        ReadOnlySpan<double> covolume = Covolumes(scratch);
         double attraction = Attraction(x, scratch, out double b);
         double capitalA = attraction * pressure / (rt * rt);
         double capitalB = b * pressure / rt;
@@ -144,6 +165,7 @@ internal sealed class CubicMixture : MixtureKernel
         ReadOnlySpan<double> rootAByT = scratch.Slice(count, count);
         Span<double> pull = scratch.Slice(3 * count, count);
         Span<double> amountOfPressure = scratch.Slice(4 * count, count);
+        ReadOnlySpan<double> covolume = Covolumes(scratch);
         double attraction = Attraction(x, scratch, out double b);
         double z = SolveCompressibility(attraction * pressure / (rt * rt), b * pressure / rt, root, out found);
         double volume = z * rt / pressure;
@@ -202,7 +224,8 @@ internal sealed class CubicMixture : MixtureKernel
                 attractionByT += 2 * x[i] * pull[i] * rootAByT[i] / rootA[i];
             }
 
-            double pressureByT = (pressure / temperature) - (rt * (f.FTV + (f.FDV * attractionByT)));
+            double covolumeByT = CovolumeSlope(x, scratch);
+            double pressureByT = (pressure / temperature) - (rt * (f.FTV + (f.FDV * attractionByT) + (f.FBV * covolumeByT)));
             for (int i = 0; i < count; i++)
             {
                 double di = 2 * pull[i];
@@ -215,7 +238,14 @@ internal sealed class CubicMixture : MixtureKernel
                 }
 
                 double diByT = (di * rootAByT[i] / rootA[i]) + (2 * rootA[i] * cross);
-                double fiByT = ((f.FBT + (f.FBD * attractionByT)) * covolume[i]) + (f.FDT * di) + (f.FD * diByT);
+                // F_i = F_n + F_B b_i + F_D D_i, in which T, D, B, b_i and D_i change.
+                double fiByT = ((f.FBT + (f.FBD * attractionByT) + (f.FBB * covolumeByT)) * covolume[i])
+                    + ((f.FDT + (f.FBD * covolumeByT)) * di) + (f.FD * diByT) + (f.FnB * covolumeByT);
+                if (hasCovolumeFunction)
+                {
+                    fiByT += f.FB * scratch[(6 * count) + i];
+                }
+
                 double partialVolume = -amountOfPressure[i] / pressureByVolume;
                 byTemperature[i] = fiByT + (1 / temperature) - (partialVolume * pressureByT / rt)
                     + (pressure * volumeShift[i] / (rt * temperature));
@@ -255,6 +285,20 @@ internal sealed class CubicMixture : MixtureKernel
         double fT = f.FT + (f.FD * dFirst);
         double fTT = f.FTT + (2 * f.FDT * dFirst) + (f.FD * dSecond);
         double fTV = f.FTV + (f.FDV * dFirst);
+        if (hasCovolumeFunction)
+        {
+            double bFirst = CovolumeSlope(x, scratch);
+            double bSecond = 0;
+            for (int i = 0; i < count; i++)
+            {
+                bSecond += x[i] * scratch[(7 * count) + i];
+            }
+
+            fT += f.FB * bFirst;
+            fTT += (2 * bFirst * (f.FBT + (f.FBD * dFirst))) + (f.FBB * bFirst * bFirst) + (f.FB * bSecond);
+            fTV += f.FBV * bFirst;
+        }
+
         double pressureByVolume = -(rt * f.FVV) - (rt / (volume * volume));
         double pressureByT = (pressure / temperature) - (rt * fTV);
         double enthalpy = (-rt * temperature * fT) + (rt * (z - 1));
@@ -300,6 +344,7 @@ internal sealed class CubicMixture : MixtureKernel
     {
         double rt = gasConstant * temperature;
         Span<double> pull = scratch.Slice(3 * count, count);
+        ReadOnlySpan<double> covolume = Covolumes(scratch);
         double attraction = Attraction(x, scratch, out double b);
         double volume = 1 / molarDensity;
         for (int i = 0; i < count; i++)
@@ -335,7 +380,7 @@ internal sealed class CubicMixture : MixtureKernel
 
         double unshifted = b - (attraction / rt);
         second = unshifted - shift;
-        secondByTemperature = (attraction / (rt * temperature)) - (byTemperature / rt);
+        secondByTemperature = CovolumeSlope(x, scratch) + (attraction / (rt * temperature)) - (byTemperature / rt);
         third = (b * b) + (deltaSum * b * attraction / rt) - (2 * shift * unshifted) + (shift * shift);
     }
 
@@ -346,7 +391,7 @@ internal sealed class CubicMixture : MixtureKernel
         double b = 0;
         for (int i = 0; i < count; i++)
         {
-            b += x[i] * covolume[i];
+            b += x[i] * criticalCovolume[i];
             volume += x[i] * volumeShift[i];
         }
 
@@ -354,8 +399,9 @@ internal sealed class CubicMixture : MixtureKernel
     }
 
     /// <inheritdoc/>
-    public override double DensityLimit(ReadOnlySpan<double> x)
+    public override double DensityLimit(ReadOnlySpan<double> x, ReadOnlySpan<double> scratch)
     {
+        ReadOnlySpan<double> covolume = Covolumes(scratch);
         double smallest = 0;
         for (int i = 0; i < count; i++)
         {
@@ -383,12 +429,13 @@ internal sealed class CubicMixture : MixtureKernel
 
     /// <inheritdoc/>
     public override double CriticalDensity(int component) =>
-        1 / ((covolume[component] * CriticalVolumeOverCovolume) - volumeShift[component]);
+        1 / ((criticalCovolume[component] * CriticalVolumeOverCovolume) - volumeShift[component]);
 
     /// <summary>
     /// Compressibility factor at reduced attraction A = a p/(RT)^2 and covolume B = b p/(RT). Newton from outside the
     /// outermost roots, where the cubic is convex (right) or concave (left), converges monotonically and keeps all digits
-    /// at very low pressure, which the trigonometric solution does not.
+    /// at very low pressure, which the trigonometric solution does not. Where there are three roots it starts from a
+    /// polynomial close to that solution instead, as long as the root is not small against its error.
     /// </summary>
     internal double SolveCompressibility(double a, double b, DensityRoot root, out DensityRoot found)
     {
@@ -398,53 +445,47 @@ internal sealed class CubicMixture : MixtureKernel
         double inflection = -c2 / 3;
         double discriminant = (inflection * inflection) - (c1 / 3);
 
-        bool hasLeft = false;
-        bool hasRight = false;
-        if (discriminant > 0)
+        // With z = z0 + r w around the inflection z0, r^2 the discriminant, the cubic is r^3 (w^3 - 3 w + q): three roots for -2 < q < 2.
+        double atInflection = Polynomial(inflection, c2, c1, c0);
+        double square = atInflection * atInflection;
+        double cube = discriminant * discriminant * discriminant;
+        bool hasLeft;
+        bool hasRight = true;
+        if (square < (4 - NearestToDouble) * cube && discriminant > 0)
         {
-            double reach = Math.Sqrt(discriminant);
-            double right = inflection + reach;
-
-            // The smaller turning point without cancellation: their product is c1/3.
-            double left = right > 0 ? c1 / (3 * right) : inflection - reach;
-            hasLeft = left > b && Polynomial(left, c2, c1, c0) >= 0;
-            hasRight = right > b ? Polynomial(right, c2, c1, c0) <= 0 : true;
-            if (!hasLeft && !hasRight)
+            // The covolume lies left of all roots, or between the second and the third.
+            hasLeft = b < inflection && Slope(b, c2, c1) > 0;
+            if (hasLeft)
             {
-                hasRight = true;
+                double reach = Math.Sqrt(discriminant);
+                return OuterRoots(a, b, c2, c1, c0, inflection, reach, atInflection / (reach * discriminant), root, out found);
             }
         }
-        else if (inflection > b && Polynomial(inflection, c2, c1, c0) > 0)
+        else if (square > (4 + NearestToDouble) * cube)
         {
-            hasLeft = true;
+            hasLeft = atInflection > 0 && inflection > b;
+            hasRight = !hasLeft;
         }
         else
         {
-            hasRight = true;
+            TurningPoints(b, c2, c1, c0, inflection, discriminant, out hasLeft, out hasRight);
         }
 
         if (hasLeft && hasRight)
         {
+            found = DensityRoot.Liquid;
             if (root == DensityRoot.Liquid)
             {
-                found = DensityRoot.Liquid;
                 return NewtonFrom(b, c2, c1, c0);
             }
 
             double vapor = NewtonFrom(1 + b, c2, c1, c0);
-            found = DensityRoot.Vapor;
-            if (root == DensityRoot.Vapor)
+            if (root == DensityRoot.Stable && NewtonFrom(b, c2, c1, c0) is var liquid && GibbsDifference(liquid, vapor, a, b) < 0)
             {
-                return vapor;
-            }
-
-            double liquid = NewtonFrom(b, c2, c1, c0);
-            if (ReducedGibbs(liquid, a, b) < ReducedGibbs(vapor, a, b))
-            {
-                found = DensityRoot.Liquid;
                 return liquid;
             }
 
+            found = DensityRoot.Vapor;
             return vapor;
         }
 
@@ -453,16 +494,91 @@ internal sealed class CubicMixture : MixtureKernel
         return only;
     }
 
-    private static double Polynomial(double z, double c2, double c1, double c0) => (((((z + c2) * z) + c1) * z) + c0);
+    // Three roots well apart: Newton from next to the wanted one.
+    private double OuterRoots(
+        double a, double b, double c2, double c1, double c0, double inflection, double reach, double q, DensityRoot root, out DensityRoot found)
+    {
+        found = DensityRoot.Vapor;
+        double vapor = 0;
+        if (root != DensityRoot.Liquid)
+        {
+            vapor = NewtonFrom(Fma(reach, OuterRoot(2 - q), inflection), c2, c1, c0);
+            if (root == DensityRoot.Vapor)
+            {
+                return vapor;
+            }
+        }
+
+        double near = Fma(-reach, OuterRoot(2 + q), inflection);
+        double liquid = NewtonFrom(near > b && near > SmallestByPolynomial * reach ? near : b, c2, c1, c0);
+        if (root == DensityRoot.Stable && !(GibbsDifference(liquid, vapor, a, b) < 0))
+        {
+            return vapor;
+        }
+
+        found = DensityRoot.Liquid;
+        return liquid;
+    }
+
+    // Near a double root, as at very low pressure, the signs at the turning points tell which roots there are.
+    private static void TurningPoints(
+        double b, double c2, double c1, double c0, double inflection, double discriminant, out bool hasLeft, out bool hasRight)
+    {
+        if (discriminant > 0)
+        {
+            double reach = Math.Sqrt(discriminant);
+            double right = inflection + reach;
+
+            // The smaller turning point without cancellation: their product is c1/3.
+            double left = right > 0 ? c1 / (3 * right) : inflection - reach;
+            hasLeft = left > b && Polynomial(left, c2, c1, c0) >= 0;
+            hasRight = !(right > b) || Polynomial(right, c2, c1, c0) <= 0 || !hasLeft;
+        }
+        else
+        {
+            hasLeft = inflection > b && Polynomial(inflection, c2, c1, c0) > 0;
+            hasRight = !hasLeft;
+        }
+    }
+
+    /// <summary>
+    /// The largest root 2 cos(acos(-q/2)/3) of w^3 - 3 w + q as a polynomial in s = sqrt(2 - q), 0 to 2, within 1.1e-9. The function
+    /// 2 cos(2/3 acos(s/2)) is smooth there; coefficients by interpolation in Chebyshev points, computed here.
+    /// </summary>
+    private static double OuterRoot(double twoMinusQ)
+    {
+        double s = Math.Sqrt(twoMinusQ);
+        double s2 = s * s;
+        double s4 = s2 * s2;
+        double low = Fma(Fma(s, 0.013352298477974056, -0.055553708836291314), s2, Fma(s, 0.5773501595549314, 1.0000000010918488));
+        double middle = Fma(Fma(s, 0.00010495739689559968, -0.0004177427815712065), s2, Fma(s, 0.001341747804582738, -0.004072683881401319));
+        double high = Fma(s, 1.3938774316102354e-06, -1.7537241211584843e-05);
+        return Fma(Fma(high, s4, middle), s4, low);
+    }
+
+    private static double Polynomial(double z, double c2, double c1, double c0) => Fma(Fma(z + c2, z, c1), z, c0);
+
+    private static double Slope(double z, double c2, double c1) => Fma(Fma(3, z, 2 * c2), z, c1);
+
+    // One rounding where the processor has the instruction, two where not.
+    private static double Fma(double a, double b, double c) => double.MultiplyAddEstimate(a, b, c);
 
     private static double NewtonFrom(double start, double c2, double c1, double c0)
     {
         double z = start;
         for (int iteration = 0; iteration < 100; iteration++)
         {
-            double value = ((((z + c2) * z) + c1) * z) + c0;
-            double slope = (((3 * z) + (2 * c2)) * z) + c1;
-            double next = z - (value / slope);
+            double value = Polynomial(z, c2, c1, c0);
+            double slope = Slope(z, c2, c1);
+            double step = value / slope;
+            double next = z - step;
+
+            // What is left after a step is f''/(2 f') times its square.
+            if (Math.Abs(Fma(3, z, c2) * step * step) <= 2e-17 * Math.Abs(z * slope))
+            {
+                return next;
+            }
+
             if (Math.Abs(next - z) <= 4e-16 * z || !double.IsFinite(next))
             {
                 return double.IsFinite(next) ? next : z;
@@ -521,13 +637,58 @@ internal sealed class CubicMixture : MixtureKernel
     private static double Log1PlusSmall(double x) =>
         x * (1 - (x * (0.5 - (x * ((1.0 / 3) - (x * (0.25 - (x * (0.2 - (x / 6))))))))));
 
-    private double ReducedGibbs(double z, double a, double b) =>
-        z - Math.Log(z - b) - (a / (b * deltaDifference) * LnRatio(z, b));
+    // Gibbs energy over R T of the liquid less that of the vapour.
+    private double GibbsDifference(double liquid, double vapor, double a, double b)
+    {
+        double attraction = (liquid + (form.Delta1 * b)) * (vapor + (form.Delta2 * b)) / ((liquid + (form.Delta2 * b)) * (vapor + (form.Delta1 * b)));
+        return liquid - vapor - Math.Log((liquid - b) / (vapor - b)) - (a / (b * deltaDifference) * Math.Log(attraction));
+    }
+
+    // Covolumes at the temperature of the scratch.
+    private ReadOnlySpan<double> Covolumes(ReadOnlySpan<double> scratch) =>
+        hasCovolumeFunction ? scratch.Slice(5 * count, count) : criticalCovolume;
+
+    private double CovolumeSlope(ReadOnlySpan<double> x, ReadOnlySpan<double> scratch)
+    {
+        if (!hasCovolumeFunction)
+        {
+            return 0;
+        }
+
+        double sum = 0;
+        ReadOnlySpan<double> slopes = scratch.Slice(6 * count, count);
+        for (int i = 0; i < slopes.Length; i++)
+        {
+            sum += x[i] * slopes[i];
+        }
+
+        return sum;
+    }
+
+    private void SetCovolumes(double temperature, Span<double> scratch)
+    {
+        for (int i = 0; i < count; i++)
+        {
+            double ratio = 1;
+            double first = 0;
+            double second = 0;
+            if (components[i].Covolume is { } function)
+            {
+                ratio = function.Ratio(temperature, out first, out second);
+            }
+
+            double critical = criticalCovolume[i];
+            scratch[(5 * count) + i] = critical * ratio;
+            scratch[(6 * count) + i] = critical * first;
+            scratch[(7 * count) + i] = critical * second;
+        }
+    }
 
     private double Attraction(ReadOnlySpan<double> x, Span<double> scratch, out double b)
     {
         // pull_i = sum_j x_j a_ij = s_i sum_j (x_j s_j)(1 - k_ij)
         ReadOnlySpan<double> rootA = scratch[..count];
+        ReadOnlySpan<double> covolume = Covolumes(scratch);
         Span<double> pull = scratch.Slice(3 * count, count);
         Span<double> weighted = scratch.Slice(4 * count, count);
         b = 0;

@@ -34,7 +34,7 @@ internal sealed class TwuGeneralizedAlpha : AlphaFunction
     public override double SquareRoot(double temperature, out double first, out double second)
     {
         double reduced = temperature / criticalTemperature;
-        (Set set0, Set set1) = reduced <= 1 ? (constants.Below0, constants.Below1) : (constants.Above0, constants.Above1);
+        (TwuTerm set0, TwuTerm set1) = reduced <= 1 ? (constants.Below0, constants.Below1) : (constants.Above0, constants.Above1);
         double a0 = set0.Alpha(reduced, out double a0First, out double a0Second);
         double a1 = set1.Alpha(reduced, out double a1First, out double a1Second);
         double alpha = a0 + (acentricFactor * (a1 - a0));
@@ -46,21 +46,5 @@ internal sealed class TwuGeneralizedAlpha : AlphaFunction
         return root;
     }
 
-    private readonly record struct Constants(Set Below0, Set Below1, Set Above0, Set Above1);
-
-    private readonly record struct Set(double L, double M, double N)
-    {
-        public double Alpha(double reduced, out double first, out double second)
-        {
-            double power = Math.Pow(reduced, N * M);
-            double alpha = Math.Pow(reduced, N * (M - 1)) * Math.Exp(L * (1 - power));
-
-            // d ln(alpha)/d ln(Tr) and its own slope.
-            double slope = (N * (M - 1)) - (L * N * M * power);
-            double slopeByLn = -L * N * M * N * M * power;
-            first = alpha * slope / reduced;
-            second = alpha * ((slope * slope) - slope + slopeByLn) / (reduced * reduced);
-            return alpha;
-        }
-    }
+    private readonly record struct Constants(TwuTerm Below0, TwuTerm Below1, TwuTerm Above0, TwuTerm Above1);
 }

@@ -356,7 +356,7 @@ internal sealed class HelmholtzFluid : MixtureKernel
     public override double ReducedVolume(double molarDensity, ReadOnlySpan<double> x) => critical.MolarDensity / molarDensity;
 
     /// <inheritdoc/>
-    public override double DensityLimit(ReadOnlySpan<double> x) => HighestDensity;
+    public override double DensityLimit(ReadOnlySpan<double> x, ReadOnlySpan<double> scratch) => HighestDensity;
 
     /// <inheritdoc/>
     public override void EstimateLnK(double temperature, double pressure, Span<double> lnK) =>

@@ -30,6 +30,9 @@ internal sealed class MultiFluidMixture : MixtureKernel
     // A liquid looked for from this multiple of the estimated saturated density is reached from its dense side.
     private const double DenseStart = 1.2;
 
+    // The estimated density belongs to a temperature at least this much below the reducing one.
+    private const double LeastGap = 0.08;
+
     // The liquid branch does not reach below this share of the estimated saturated density.
     private const double LooseEnd = 0.8;
 
@@ -317,7 +320,7 @@ internal sealed class MultiFluidMixture : MixtureKernel
     }
 
     /// <inheritdoc/>
-    public override double DensityLimit(ReadOnlySpan<double> x)
+    public override double DensityLimit(ReadOnlySpan<double> x, ReadOnlySpan<double> scratch)
     {
         double smallest = 0;
         for (int i = 0; i < count; i++)
@@ -565,6 +568,7 @@ internal sealed class MultiFluidMixture : MixtureKernel
         double saturated = EstimateLiquid(1 / at.Tau);
         double hint = at.LiquidHint;
         bool isSafe = hint == 0;
+        bool isFirst = true;
         delta = isSafe ? DenseStart * saturated : hint;
         slope = default;
         for (int step = 0; step < MostSteps; step++)
@@ -579,8 +583,7 @@ internal sealed class MultiFluidMixture : MixtureKernel
                 continue;
             }
 
-            // At the root itself the rounding of the pressure has either sign.
-            if (delta >= DenseStart * saturated && !(stiffness > 0 && miss > -LastStep * delta * stiffness))
+            if (isFirst && isSafe && !(miss > 0 && stiffness > 0))
             {
                 // The estimate may be too thin, or so dense that the equation turns over there.
                 if (!TryDenseSide(at, target, saturated, out delta))
@@ -588,8 +591,11 @@ internal sealed class MultiFluidMixture : MixtureKernel
                     return false;
                 }
 
+                isFirst = false;
                 continue;
             }
+
+            isFirst = isFirst && !isSafe;
 
             if (!(stiffness > 0) || (miss > 0 && slope.Curvature < 0))
             {
@@ -624,14 +630,8 @@ internal sealed class MultiFluidMixture : MixtureKernel
         for (delta = DenseStart * saturated * 1.05; delta < 2.5 * saturated; delta *= 1.05)
         {
             IsothermSlope slope = Along(at, delta);
-            if (!(slope.Stiffness > 0))
+            if (slope.Stiffness > 0 && delta * slope.Compressibility > target)
             {
-                break;
-            }
-
-            if (delta * slope.Compressibility > target)
-            {
-                delta *= 1 - 1e-12;
                 return true;
             }
         }
@@ -720,10 +720,11 @@ internal sealed class MultiFluidMixture : MixtureKernel
             $"pressure is {pressure:G6} Pa; at {t:G6} K the mixture model does not reach it within its densities ({delta * at.ReducingDensity:G6} mol/m3).");
     }
 
-    // Saturated liquid density of simple fluids over reduced temperature (Guggenheim, J. Chem. Phys. 13 (1945) 253): a starting value.
+    // Saturated liquid density of simple fluids over reduced temperature (Guggenheim, J. Chem. Phys. 13 (1945) 253): a starting value. The loops
+    // of a mixture may reach above its reducing temperature: near it the density stays that of a liquid well below.
     private static double EstimateLiquid(double reducedTemperature)
     {
-        double gap = Math.Max(0, 1 - reducedTemperature);
+        double gap = Math.Max(LeastGap, 1 - reducedTemperature);
         return 1 + (1.75 * Math.Cbrt(gap)) + (0.75 * gap);
     }
 

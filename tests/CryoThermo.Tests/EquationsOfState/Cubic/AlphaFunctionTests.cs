@@ -12,7 +12,7 @@ public sealed class AlphaFunctionTests
         get
         {
             TheoryData<string, double> data = [];
-            foreach (string name in new[] { "1976", "1978", "Soave", "StryjekVera", "TwuPengRobinson", "TwuSoave" })
+            foreach (string name in new[] { "1976", "1978", "Soave", "StryjekVera", "TwuPengRobinson", "TwuSoave", "TwuHelium", "TwuHydrogen" })
             {
                 foreach (double w in new[] { -0.38, 0.011, 0.3, 0.491, 0.6, 0.9 })
                 {
@@ -72,6 +72,8 @@ public sealed class AlphaFunctionTests
         "Soave" => (SoaveAlpha.SoaveRedlichKwong(Critical, w), PlainAlpha.Soave.RedlichKwong(w)),
         "StryjekVera" => (new StryjekVeraAlpha(Critical, w, 0.0412), new PlainAlpha.StryjekVera(w, 0.0412)),
         "TwuPengRobinson" => (TwuGeneralizedAlpha.PengRobinson(Critical, w), new PlainAlpha.Twu(w, true)),
+        "TwuHelium" => (new TwuAlpha(Critical, new(0.48558, 1.7173, 0.30271)), new PlainAlpha.TwuOfSubstance(0.48558, 1.7173, 0.30271)),
+        "TwuHydrogen" => (new TwuAlpha(Critical, new(156.21, -0.0062072, 5.047)), new PlainAlpha.TwuOfSubstance(156.21, -0.0062072, 5.047)),
         "TwuSoave" => (TwuGeneralizedAlpha.SoaveRedlichKwong(Critical, w), new PlainAlpha.Twu(w, false)),
         _ => throw new ArgumentOutOfRangeException(nameof(name), name, "unknown"),
     };

@@ -58,6 +58,50 @@ public sealed class CompressibilityTests
     [Theory]
     [InlineData(true)]
     [InlineData(false)]
+    public void RootsNextToADoubleOneAreFoundAndCounted(bool pengRobinson)
+    {
+        CubicMixture kernel = Pure(pengRobinson);
+        (double d1, double d2) = pengRobinson ? (1 + Math.Sqrt(2), 1 - Math.Sqrt(2)) : (1, 0);
+        double criticalVolume = pengRobinson ? 3.9513730 : 3.8473221;
+        Random random = new(33);
+        int compared = 0;
+        for (int k = 0; k < 5000; k++)
+        {
+            // A spinodal: at v = y b it is dp/dv = 0 that gives A/B, and the pressure there gives B. Next to the critical point the other
+            // spinodal is too near for the count below.
+            double y = 1.05 * Math.Pow(40, random.NextDouble());
+            double product = (y + d1) * (y + d2);
+            double ratio = product * product / (((2 * y) + d1 + d2) * (y - 1) * (y - 1));
+            double b = (1 / (y - 1)) - (ratio / product);
+            if (!(b > 1e-8) || Math.Abs((y / criticalVolume) - 1) < 0.25)
+            {
+                continue;
+            }
+
+            // From closer than where the solver stops trusting its starting polynomial to well apart. More attraction turns the liquid
+            // spinodal into two roots, the vapour spinodal into none.
+            double miss = (random.Next(2) == 0 ? 1 : -1) * Math.Pow(10, -9 + (6 * random.NextDouble()));
+            double a = ratio * b * (1 + miss);
+            double liquid = kernel.SolveCompressibility(a, b, DensityRoot.Liquid, out DensityRoot foundLiquid);
+            double vapor = kernel.SolveCompressibility(a, b, DensityRoot.Vapor, out DensityRoot foundVapor);
+            Proven(pengRobinson, a, b, liquid);
+            Proven(pengRobinson, a, b, vapor);
+            bool three = miss > 0 == y < criticalVolume;
+            Assert.True(three == liquid < vapor, $"v/b = {y:R}, miss {miss:R}, B {b:R}: {liquid:R} and {vapor:R}");
+            if (three)
+            {
+                Assert.Equal((DensityRoot.Liquid, DensityRoot.Vapor), (foundLiquid, foundVapor));
+            }
+
+            compared++;
+        }
+
+        Assert.True(compared > 3000, $"{compared} compared");
+    }
+
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
     public void TheStableRootHasTheLowerGibbsEnergy(bool pengRobinson)
     {
         CubicMixture kernel = Pure(pengRobinson);

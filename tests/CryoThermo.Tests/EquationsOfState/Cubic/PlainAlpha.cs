@@ -46,6 +46,13 @@ internal abstract class PlainAlpha
         }
     }
 
+    /// <summary>Tr^(N(M-1)) exp[L (1 - Tr^(NM))]: Twu, Bluck, Cunningham, Coon (1991).</summary>
+    public sealed class TwuOfSubstance(double l, double m, double n) : PlainAlpha
+    {
+        public override T Of<T>(T reduced, bool aboveCritical) =>
+            Power(reduced, n * (m - 1)) * T.Exp(T.Of(l) * (T.Of(1) - Power(reduced, n * m)));
+    }
+
     /// <summary>
     /// alpha0 + w (alpha1 - alpha0), each Tr^(N(M-1)) exp[L (1 - Tr^(NM))]: Twu, Coon, Cunningham (1995). The constants are
     /// from memory, as the library's are: this checks the algebra, not the constants.

@@ -3,8 +3,12 @@ using CryoThermo.Tests.DualNumbers;
 
 namespace CryoThermo.Tests.EquationsOfState.Cubic;
 
-/// <summary>One component of <see cref="PlainCubic"/>: critical constants, temperature function and volume shift.</summary>
-internal sealed record PlainComponent(double CriticalTemperature, double CriticalPressure, PlainAlpha Alpha, double Shift);
+/// <summary>
+/// One component of <see cref="PlainCubic"/>: critical constants, temperature function, volume shift, and A and B (K) of a covolume that
+/// depends on temperature.
+/// </summary>
+internal sealed record PlainComponent(
+    double CriticalTemperature, double CriticalPressure, PlainAlpha Alpha, double Shift, (double A, double B)? Covolume = null);
 
 /// <summary>
 /// A two-parameter cubic written for clearness in total amounts and for any number type, apart from the library: the
@@ -33,7 +37,7 @@ internal sealed class PlainCubic(bool pengRobinson, PlainComponent[] components,
     public T Pressure<T>(T temperature, T volume, T[] n)
         where T : struct, IScalar<T>
     {
-        T b = Covolume(n);
+        T b = Covolume(temperature, n);
         T rt = T.Of(R) * temperature;
         return (Total(n) * rt / (volume - b)) - (Attraction(temperature, n) / ((volume + (T.Of(Delta1) * b)) * (volume + (T.Of(Delta2) * b))));
     }
@@ -43,7 +47,7 @@ internal sealed class PlainCubic(bool pengRobinson, PlainComponent[] components,
     public T Helmholtz<T>(T temperature, T volume, T[] n)
         where T : struct, IScalar<T>
     {
-        T b = Covolume(n);
+        T b = Covolume(temperature, n);
         T repulsion = Total(n) * T.Log(T.Of(1) - (b / volume));
         T ratio = (volume + (T.Of(Delta1) * b)) / (volume + (T.Of(Delta2) * b));
         T attraction = Attraction(temperature, n) / (T.Of(R) * temperature * b * T.Of(Delta1 - Delta2)) * T.Log(ratio);
@@ -112,13 +116,23 @@ internal sealed class PlainCubic(bool pengRobinson, PlainComponent[] components,
     }
 
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
-    private T Covolume<T>(T[] n)
+    private T Covolume<T>(T temperature, T[] n)
         where T : struct, IScalar<T>
     {
         T sum = T.Of(0);
         for (int i = 0; i < n.Length; i++)
         {
-            sum += n[i] * T.Of(Omega.B * R * components[i].CriticalTemperature / components[i].CriticalPressure);
+            PlainComponent c = components[i];
+            T b = n[i] * T.Of(Omega.B * R * c.CriticalTemperature / c.CriticalPressure);
+
+            // b(T)/b(Tc) = [(1 + A/(T + B))/(1 + A/(Tc + B))]^3: Aasen et al., Fluid Phase Equilib. 524 (2020) 112790.
+            if (c.Covolume is var (a, offset))
+            {
+                T ratio = (T.Of(1) + (T.Of(a) / (temperature + T.Of(offset)))) / T.Of(1 + (a / (c.CriticalTemperature + offset)));
+                b *= ratio * ratio * ratio;
+            }
+
+            sum += b;
         }
 
         return sum;

@@ -5,8 +5,14 @@ namespace CryoThermo.Tests.EquationsOfState.Cubic;
 /// <summary>Made-up mixtures, once as the library's kernel and once in the plain form of the tests.</summary>
 internal sealed record SampleCubics(CubicMixture Kernel, PlainCubic Plain, CubicComponent[] Components, double[] X)
 {
-    /// <summary>1 to 6 components between a light gas and a light oil, any form, any temperature function, with or without shift.</summary>
-    public static SampleCubics Random(Random random, bool shifted)
+    // L, M, N of helium, neon and hydrogen: Aasen et al., Fluid Phase Equilib. 524 (2020) 112790, from memory.
+    private static readonly (double L, double M, double N)[] Twu = [(0.48558, 1.7173, 0.30271), (0.40453, 0.95861, 0.8396), (156.21, -0.0062072, 5.047)];
+
+    /// <summary>
+    /// 1 to 6 components between a light gas and a light oil, any form, any temperature function, with or without shift, on request
+    /// with covolumes that depend on temperature in two of three components.
+    /// </summary>
+    public static SampleCubics Random(Random random, bool shifted, bool quantum = false)
     {
         int n = random.Next(1, 7);
         bool pengRobinson = random.Next(2) == 0;
@@ -37,6 +43,16 @@ internal sealed record SampleCubics(CubicMixture Kernel, PlainCubic Plain, Cubic
             };
             components[i] = new(tc, pc, w, alpha, shift);
             plain[i] = new(tc, pc, plainAlpha, shift);
+            if (quantum && random.Next(3) > 0)
+            {
+                // Stronger than any of the three gases has it: hydrogen 0.09 and 0.38 of its critical temperature, helium 0.29 and 0.63.
+                (double l, double m, double exponent) = Twu[random.Next(Twu.Length)];
+                double a = 0.4 * tc * random.NextDouble();
+                double b = tc * (0.05 + random.NextDouble());
+                components[i] = components[i] with { Alpha = new TwuAlpha(tc, new(l, m, exponent)), Covolume = new(a, b, tc) };
+                plain[i] = plain[i] with { Alpha = new PlainAlpha.TwuOfSubstance(l, m, exponent), Covolume = (a, b) };
+            }
+
             for (int j = 0; j < i; j++)
             {
                 double k = 0.3 * (random.NextDouble() - 0.3);
