@@ -23,7 +23,7 @@ internal sealed class IsothermScan
         this.sample = sample;
         this.temperature = temperature;
         sample.Kernel.SetTemperature(temperature, sample.Scratch);
-        double highest = sample.Kernel.DensityLimit(sample.X);
+        double highest = sample.Kernel.DensityLimit(sample.X, sample.Scratch);
         for (int k = 0; k < Points; k++)
         {
             density[k] = highest * (k < Ratios ? Math.Pow(10, -12 + (10.0 * k / Ratios)) : 0.01 + (0.99 * (k + 1 - Ratios) / (Points - Ratios)));
