@@ -109,7 +109,7 @@ public sealed class QuantumGasTests
 
         (PairTier Tier, double K) Pair(string a, string b)
         {
-            CubicPair pair = pedigree.Pairs.Single(p => (p.First.Name == a && p.Second.Name == b) || (p.First.Name == b && p.Second.Name == a));
+            CubicPair pair = (CubicPair)pedigree.Pairs.Single(p => (p.First.Name == a && p.Second.Name == b) || (p.First.Name == b && p.Second.Name == a));
             return (pair.Tier, pair.InteractionParameter);
         }
     }
