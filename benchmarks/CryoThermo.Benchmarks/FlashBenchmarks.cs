@@ -15,7 +15,7 @@ public class FlashBenchmarks
     private readonly double[] light = new double[5];
     private readonly double[] heavy = new double[5];
     private readonly WorkingFluid blend = WorkingFluid.Mixture(
-        ("nitrogen", 0.30), ("methane", 0.30), ("ethane", 0.15), ("propane", 0.15), ("isobutane", 0.10));
+        ("nitrogen", 0.30), ("methane", 0.30), ("ethane", 0.15), ("propane", 0.15), ("isobutane", 0.10)).WithModel(FluidModel.PengRobinson);
 
     private double[][] compositions = null!;
     private double[] temperatures = null!;

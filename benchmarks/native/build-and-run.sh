@@ -6,7 +6,7 @@ build=../../artifacts/native
 cmake -S . -B "$build" -DCMAKE_BUILD_TYPE=Release > /dev/null
 cmake --build "$build" > /dev/null
 failed=0
-for yardstick in peng_robinson helmholtz; do
+for yardstick in peng_robinson helmholtz multi_fluid; do
     "$build/$yardstick" || failed=1
 done
 exit "$failed"

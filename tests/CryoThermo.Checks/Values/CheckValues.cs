@@ -25,6 +25,7 @@ public static class CheckValues
     private static readonly Lazy<RegressionFile> RegressionValues = new(static () => Read<RegressionFile>("regression-states.json"));
     private static readonly Lazy<ExampleFile> ExampleValues = new(static () => Read<ExampleFile>("published-examples.json"));
     private static readonly Lazy<ReasonFile> ReasonValues = new(static () => Read<ReasonFile>("difference-reasons.json"));
+    private static readonly Lazy<MultiFluidStateFile> MultiFluidValues = new(static () => Read<MultiFluidStateFile>("multi-fluid-states.json"));
     private static readonly Lazy<TableFile> TableValues = new(static () => Read<TableFile>("enthalpy-difference-tables.json"));
 
     /// <summary>Measured sets that a fluid model without solids and transport can be compared with.</summary>
@@ -72,6 +73,15 @@ public static class CheckValues
     /// <summary>Single states by an independent program.</summary>
     public static IReadOnlyList<RegressionState> States => RegressionValues.Value.States;
 
+    /// <summary>The check point of the mixture standard with all its components.</summary>
+    public static MultiFluidCheckPoint MultiFluidCheckPoint => MultiFluidValues.Value.CheckPoint;
+
+    /// <summary>Single-phase states of the mixture standard by a separate program.</summary>
+    public static IReadOnlyList<MultiFluidState> MultiFluidStates => MultiFluidValues.Value.States;
+
+    /// <summary>Bubble and dew points of the mixture standard by a separate program.</summary>
+    public static IReadOnlyList<MultiFluidEquilibrium> MultiFluidEquilibria => MultiFluidValues.Value.Equilibria;
+
     /// <summary>Enthalpy difference tables by an independent program.</summary>
     public static IReadOnlyList<EnthalpyDifferenceTable> Tables => TableValues.Value.Blends;
 
@@ -118,6 +128,9 @@ public static class CheckValues
     private sealed record EquationCheckFile(string About, IReadOnlyList<EquationCheck> Checks);
 
     private sealed record EquationStateFile(string About, IReadOnlyList<ComputedEquationState> SinglePhase, IReadOnlyList<ComputedSaturation> Saturation);
+
+    private sealed record MultiFluidStateFile(
+        string About, MultiFluidCheckPoint CheckPoint, IReadOnlyList<MultiFluidState> States, IReadOnlyList<MultiFluidEquilibrium> Equilibria);
 
     private sealed record NotedEquationFile(string About, IReadOnlyList<NotedEquationDeviation> Deviations);
 }
