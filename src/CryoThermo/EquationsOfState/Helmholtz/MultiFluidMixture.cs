@@ -155,10 +155,10 @@ internal sealed class MultiFluidMixture : MixtureKernel
     {
         Layout at = SetComposition(temperature, x, scratch);
         double delta = ReducedDensity(temperature, pressure, root, at, out found);
-        MixtureDerivatives alpha = terms.At(at.Tau, delta, at.Weights, at.Terms, at.Values, default, default);
+        double alpha = terms.FirstAt(at.Tau, delta, at.Weights, at.Values, out double byTau, out double byDelta);
         double density = delta * at.ReducingDensity;
         double lnZ = Math.Log(pressure / (density * GasConstant * temperature));
-        LnFugacity(alpha, x, at, -lnZ, lnPhi);
+        LnFugacity(alpha, byTau, byDelta, x, at, -lnZ, lnPhi);
         return density;
     }
 
@@ -177,11 +177,11 @@ internal sealed class MultiFluidMixture : MixtureKernel
     {
         Layout at = SetComposition(temperature, x, scratch);
         double delta = ReducedDensity(temperature, pressure, root, at, out found);
-        MixtureDerivatives alpha = terms.At(at.Tau, delta, at.Weights, at.Terms, at.Values, at.ByDelta, at.ByTau);
+        MixtureDerivatives alpha = terms.At(at.Tau, delta, at.Weights, at.Values, at.ByDelta, at.ByTau);
         double density = delta * at.ReducingDensity;
         double rt = GasConstant * temperature;
         double lnZ = Math.Log(pressure / (density * rt));
-        LnFugacity(alpha, x, at, -lnZ, lnPhi);
+        LnFugacity(alpha.Alpha, alpha.ByTau, alpha.ByDelta, x, at, -lnZ, lnPhi);
 
         ReadOnlySpan<double> r = at.VolumeByAmount;
         ReadOnlySpan<double> q = at.TemperatureByAmount;
@@ -275,7 +275,7 @@ internal sealed class MultiFluidMixture : MixtureKernel
                 $"pressure is {pressure:G6} Pa, temperature {temperature:G6} K: the mixture model has no fluid phase there; it is too far below the range of its equations, or the pressure beyond their densities.");
         }
 
-        MixtureDerivatives alpha = terms.At(at.Tau, delta, at.Weights, at.Terms, at.Values, default, default);
+        MixtureDerivatives alpha = terms.At(at.Tau, delta, at.Weights, at.Values, default, default);
         double density = delta * at.ReducingDensity;
         double rt = GasConstant * temperature;
         double stiffness = alpha.Stiffness;
@@ -306,10 +306,10 @@ internal sealed class MultiFluidMixture : MixtureKernel
         double temperature, double molarDensity, ReadOnlySpan<double> x, Span<double> scratch, Span<double> lnFugacityOverFraction)
     {
         Layout at = SetComposition(temperature, x, scratch);
-        MixtureDerivatives alpha = terms.At(at.Tau, molarDensity / at.ReducingDensity, at.Weights, at.Terms, at.Values, default, default);
+        double alpha = terms.FirstAt(at.Tau, molarDensity / at.ReducingDensity, at.Weights, at.Values, out double byTau, out double byDelta);
         double ideal = molarDensity * GasConstant * temperature;
-        LnFugacity(alpha, x, at, Math.Log(ideal), lnFugacityOverFraction);
-        return ideal * alpha.Compressibility;
+        LnFugacity(alpha, byTau, byDelta, x, at, Math.Log(ideal), lnFugacityOverFraction);
+        return ideal * (1 + byDelta);
     }
 
     /// <inheritdoc/>
@@ -357,7 +357,7 @@ internal sealed class MultiFluidMixture : MixtureKernel
         double temperature, ReadOnlySpan<double> x, Span<double> scratch, out double second, out double secondByTemperature, out double third)
     {
         Layout at = SetComposition(temperature, x, scratch);
-        terms.Virials(at.Tau, at.Weights, at.Terms, out double b, out double bByTau, out double c);
+        terms.Virials(at.Tau, at.Weights, out double b, out double bByTau, out double c);
         double reducingVolume = 1 / at.ReducingDensity;
         second = b * reducingVolume;
         secondByTemperature = -bByTau * reducingVolume / temperature;
@@ -372,7 +372,7 @@ internal sealed class MultiFluidMixture : MixtureKernel
     public MixtureDerivatives At(double temperature, double molarDensity, ReadOnlySpan<double> x, Span<double> scratch)
     {
         Layout at = SetComposition(temperature, x, scratch);
-        return terms.At(at.Tau, molarDensity / at.ReducingDensity, at.Weights, at.Terms, at.Values, default, default);
+        return terms.At(at.Tau, molarDensity / at.ReducingDensity, at.Weights, at.Values, default, default);
     }
 
     // Everything of a composition that does not depend on density; kept when it is asked for again.
@@ -408,7 +408,7 @@ internal sealed class MultiFluidMixture : MixtureKernel
             }
         }
 
-        terms.SetTau(reducingTemperature / t, weights, at.Terms);
+        scratch[Layout.HasTerms] = 0;
         return at;
     }
 
@@ -431,7 +431,8 @@ internal sealed class MultiFluidMixture : MixtureKernel
         return sum;
     }
 
-    private void LnFugacity(in MixtureDerivatives alpha, ReadOnlySpan<double> x, in Layout at, double common, Span<double> receiver)
+    private void LnFugacity(
+        double alpha, double byTau, double byDelta, ReadOnlySpan<double> x, in Layout at, double common, Span<double> receiver)
     {
         ReadOnlySpan<double> r = at.VolumeByAmount;
         ReadOnlySpan<double> q = at.TemperatureByAmount;
@@ -439,18 +440,27 @@ internal sealed class MultiFluidMixture : MixtureKernel
         for (int i = 0; i < count; i++)
         {
             double own = Pull(i, x, at.Values);
-            receiver[i] = own + (alpha.ByDelta * (1 + r[i])) + (alpha.ByTau * q[i]);
+            receiver[i] = own + (byDelta * (1 + r[i])) + (byTau * q[i]);
             s += x[i] * own;
         }
 
-        double shared = alpha.Alpha - s + common;
+        double shared = alpha - s + common;
         for (int i = 0; i < count; i++)
         {
             receiver[i] += shared;
         }
     }
 
-    private IsothermSlope Along(in Layout at, double delta) => terms.AlongIsotherm(at.Tau, delta, at.Weights, at.Terms);
+    private IsothermSlope Along(in Layout at, double delta)
+    {
+        if (!at.TermsAreSet)
+        {
+            terms.SetTau(at.Tau, at.Weights, at.Terms);
+            at.SetTermsAreSet();
+        }
+
+        return terms.AlongIsotherm(at.Tau, delta, at.Weights, at.Terms);
+    }
 
     /// <summary>
     /// Reduced density at temperature and pressure. Long equations have loops between the outermost spinodals whose roots may have by far the
@@ -736,6 +746,7 @@ internal sealed class MultiFluidMixture : MixtureKernel
         public const int HasComposition = 1;
         public const int Density = 2;
         public const int InverseTemperature = 3;
+        public const int HasTerms = 6;
         private const int Hint = 4;
         private const int NoRoot = 5;
 
@@ -778,6 +789,11 @@ internal sealed class MultiFluidMixture : MixtureKernel
         public Span<double> TemperatureSecond => scratch.Slice(Header + (3 * count) + (4 * functions) + (count * count), count * count);
 
         public Span<double> Terms => scratch[(Header + (3 * count) + (4 * functions) + (2 * count * count))..];
+
+        /// <summary>Whether the terms along the isotherm are computed for this composition.</summary>
+        public bool TermsAreSet => scratch[HasTerms] != 0;
+
+        public void SetTermsAreSet() => scratch[HasTerms] = 1;
 
         /// <summary>Whether the last density asked for does not exist.</summary>
         public bool HasNoRoot => scratch[NoRoot] != 0;

@@ -19,6 +19,7 @@ namespace CryoThermo.EquationsOfState.Helmholtz;
 internal sealed class TermBank
 {
     private const int Lanes = 8;
+    private const int MostBlocks = 8;
 
     private readonly int functionCount;
     private readonly Family[] families;
@@ -31,7 +32,8 @@ internal sealed class TermBank
     private readonly double[] sharpness;
     private readonly double[] center;
     private readonly double[] slope;
-    private readonly int[] slotOfTerm;
+    private readonly int[] slotStart;
+    private readonly int[] slotTerms;
     private readonly int slotLength;
     private readonly int decaySlotLength;
     private readonly double[] slotExponent;
@@ -70,6 +72,7 @@ internal sealed class TermBank
         // Families: the same exponents in the same order. Plain ones first, then bells.
         List<Family> made = [];
         List<PlainTerm> all = [];
+        List<bool> isPadding = [];
         foreach (int[] members in GroupByExponents(parts, owners, tauLimit))
         {
             PlainTerm[] first = parts[members[0]];
@@ -85,9 +88,11 @@ internal sealed class TermBank
 
             made.Add(new(all.Count, length, first[0].IsBell, tauLimit[owners[members[0]]], [.. members.Select(m => owners[m])], coefficients));
             all.AddRange(first);
+            isPadding.AddRange(first.Select(_ => false));
             while (all.Count < made[^1].Start + length)
             {
                 all.Add(first[0] with { Coefficient = 0 });
+                isPadding.Add(true);
             }
         }
 
@@ -105,14 +110,15 @@ internal sealed class TermBank
 
         // Slots: one for each dependence on density.
         List<PlainTerm> slots = [];
-        slotOfTerm = new int[Length];
+        int[] slotOfTerm = new int[Length];
+        Array.Fill(slotOfTerm, -1);
         foreach (bool isBell in (ReadOnlySpan<bool>)[false, true])
         {
             Dictionary<PlainTerm, int> known = [];
             int begin = slots.Count;
             for (int k = 0; k < Length; k++)
             {
-                if (all[k].IsBell != isBell)
+                if (all[k].IsBell != isBell || isPadding[k])
                 {
                     continue;
                 }
@@ -139,6 +145,16 @@ internal sealed class TermBank
         }
 
         slotLength = slots.Count;
+        slotStart = new int[slotLength + 1];
+        List<int> ordered = [];
+        for (int slot = 0; slot < slotLength; slot++)
+        {
+            slotStart[slot] = ordered.Count;
+            ordered.AddRange(Enumerable.Range(0, Length).Where(k => slotOfTerm[k] == slot));
+        }
+
+        slotStart[slotLength] = ordered.Count;
+        slotTerms = [.. ordered];
         slotExponent = [.. slots.Select(t => t.DensityExponent)];
         slotDecay = [.. slots.Select(t => (double)t.DecayExponent)];
         slotDecayIndex = [.. slots.Select(t => (long)t.DecayExponent)];
@@ -159,79 +175,55 @@ internal sealed class TermBank
     /// <summary>Number of terms with their padding.</summary>
     public int Length { get; }
 
-    /// <summary>
-    /// Doubles of scratch the bank needs: tau^t of each term and its derivative by ln(tau), the same of the weighted terms with the second
-    /// derivative, the slots.
-    /// </summary>
-    public int ScratchLength => (5 * Length) + slotLength;
+    /// <summary>Doubles of scratch the bank needs: the terms at a tau, weighted and added up over functions, and the slots.</summary>
+    public int ScratchLength => Length + slotLength;
 
-    /// <summary>Computes what depends on tau and composition.</summary>
+    /// <summary>Prepares <see cref="AlongIsotherm"/>: computes what depends on tau and composition.</summary>
     /// <param name="tau">Reducing temperature of the mixture over temperature.</param>
     /// <param name="weights">Weight of each function in alpha: mole fractions, then those of the departure functions.</param>
     /// <param name="scratch">Receives <see cref="ScratchLength"/> doubles.</param>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public void SetTau(double tau, ReadOnlySpan<double> weights, Span<double> scratch)
     {
-        Span<double> powers = scratch[..Length];
-        Span<double> powersByTau = scratch.Slice(Length, Length);
-        Span<double> weighted = scratch.Slice(2 * Length, Length);
-        Span<double> weightedByTau = scratch.Slice(3 * Length, Length);
-        Span<double> weightedByTau2 = scratch.Slice(4 * Length, Length);
-        Span<double> slots = scratch.Slice(5 * Length, slotLength);
-        slots.Clear();
-        double lnOfTau = Math.Log(tau);
+        Span<double> weighted = scratch[..Length];
         foreach (Family family in families)
         {
-            bool isBeyond = tau > family.TauLimit;
-            double own = isBeyond ? family.TauLimit : tau;
-            double beyond = isBeyond ? (tau / own) - 1 : 0;
-            Vector512<double> lnTau = Vector512.Create(isBeyond ? Math.Log(own) : lnOfTau);
-            Vector512<double> vTau = Vector512.Create(own);
-            Vector512<double> excess = Vector512.Create(beyond);
+            TauPlace place = new(tau, family.TauLimit);
             int end = family.Start + family.Length;
             for (int k = family.Start; k < end; k += Lanes)
             {
                 Vector512<double> t = Load(temperatureExponent, k);
-                Vector512<double> exponent = t * lnTau;
-                Vector512<double> second = Vector512<double>.Zero;
+                Vector512<double> exponent = t * place.Logarithm;
                 if (family.IsBell)
                 {
-                    Vector512<double> y = vTau - Load(temperatureCenter, k);
+                    Vector512<double> y = place.Tau - Load(temperatureCenter, k);
                     Vector512<double> beta = Load(temperatureSharpness, k);
-                    Vector512<double> twoBetaTau = (beta + beta) * vTau;
                     exponent -= beta * y * y;
-                    t -= twoBetaTau * y;
-                    second = twoBetaTau * (vTau + y);
+                    t -= (beta + beta) * place.Tau * y;
                 }
 
                 Vector512<double> power = Vector512.Exp(exponent);
-                Vector512<double> byTau = power * t;
-                Vector512<double> byTau2 = power * ((t * t) - second);
-                if (isBeyond)
+                if (place.IsBeyond)
                 {
-                    power += excess * byTau;
-                    byTau += excess * byTau;
-                    byTau2 = byTau;
+                    power += place.Excess * power * t;
                 }
 
-                Vector512<double> sum = Vector512<double>.Zero;
-                for (int m = 0; m < family.Functions.Length; m++)
-                {
-                    sum = Vector512.FusedMultiplyAdd(
-                        Vector512.Create(weights[family.Functions[m]]), Load(family.Coefficients, (m * family.Length) + k - family.Start), sum);
-                }
-
-                power.CopyTo(powers[k..]);
-                byTau.CopyTo(powersByTau[k..]);
-                (sum * power).CopyTo(weighted[k..]);
-                (sum * byTau).CopyTo(weightedByTau[k..]);
-                (sum * byTau2).CopyTo(weightedByTau2[k..]);
+                (Weight(family, k, weights) * power).CopyTo(weighted[k..]);
             }
         }
 
-        for (int k = 0; k < slotOfTerm.Length; k++)
+        Span<double> slots = scratch.Slice(Length, slotLength);
+        ReadOnlySpan<int> starts = slotStart;
+        ReadOnlySpan<int> members = slotTerms;
+        for (int slot = 0; slot < slots.Length; slot++)
         {
-            slots[slotOfTerm[k]] += weighted[k];
+            double sum = 0;
+            foreach (int k in members[starts[slot]..starts[slot + 1]])
+            {
+                sum += weighted[k];
+            }
+
+            slots[slot] = sum;
         }
     }
 
@@ -239,7 +231,7 @@ internal sealed class TermBank
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public IsothermSlope AlongIsotherm(double tau, double delta, ReadOnlySpan<double> weights, ReadOnlySpan<double> scratch)
     {
-        ReadOnlySpan<double> slots = scratch.Slice(5 * Length, slotLength);
+        ReadOnlySpan<double> slots = scratch.Slice(Length, slotLength);
         Vector512<double> lnDelta = Vector512.Create(Math.Log(delta));
         Vector512<double> powers = DecayPowers(delta);
         Vector512<double> sum = Vector512<double>.Zero;
@@ -286,13 +278,103 @@ internal sealed class TermBank
     }
 
     /// <summary>
-    /// alpha of the mixture with its derivatives to second order, and of each function its value and, on demand, its derivatives by ln(delta)
-    /// and ln(tau).
+    /// alpha of the mixture with its derivatives by ln(delta) and ln(tau), and of each function its value: what fugacities need. Nothing need
+    /// be prepared.
     /// </summary>
-    /// <param name="tau">The tau of <see cref="SetTau"/>.</param>
+    /// <param name="tau">Reducing temperature of the mixture over temperature.</param>
     /// <param name="delta">Density over the reducing density of the mixture.</param>
-    /// <param name="weights">The weights of <see cref="SetTau"/>.</param>
-    /// <param name="scratch">What <see cref="SetTau"/> left.</param>
+    /// <param name="weights">Weight of each function in alpha.</param>
+    /// <param name="values">Receives the value of each function.</param>
+    /// <param name="byTau">d(alpha)/d(ln tau).</param>
+    /// <param name="byDelta">d(alpha)/d(ln delta).</param>
+    /// <returns>alpha.</returns>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    public double FirstAt(double tau, double delta, ReadOnlySpan<double> weights, Span<double> values, out double byTau, out double byDelta)
+    {
+        values[..functionCount].Clear();
+        Vector512<double> lnDelta = Vector512.Create(Math.Log(delta));
+        Vector512<double> vDelta = Vector512.Create(delta);
+        Vector512<double> powers = DecayPowers(delta);
+        Vector512<double> sum = Vector512<double>.Zero;
+        Vector512<double> sumTau = sum;
+        Vector512<double> sumDelta = sum;
+        Span<Vector512<double>> terms = stackalloc Vector512<double>[MostBlocks];
+        foreach (Family family in families)
+        {
+            TauPlace place = new(tau, family.TauLimit);
+            for (int block = 0; block < family.Length; block += MostBlocks * Lanes)
+            {
+                int blocks = Math.Min(MostBlocks, (family.Length - block) / Lanes);
+                for (int b = 0; b < blocks; b++)
+                {
+                    int k = family.Start + block + (b * Lanes);
+                    Vector512<double> t = Load(temperatureExponent, k);
+                    Vector512<double> d = Load(densityExponent, k);
+                    Vector512<double> exponent = t * place.Logarithm;
+                    Vector512<double> l;
+                    if (family.IsBell)
+                    {
+                        Vector512<double> y = place.Tau - Load(temperatureCenter, k);
+                        Vector512<double> beta = Load(temperatureSharpness, k);
+                        t -= (beta + beta) * place.Tau * y;
+                        Vector512<double> eta = Load(sharpness, k);
+                        Vector512<double> x = vDelta - Load(center, k);
+                        Vector512<double> fall = Load(slope, k) * vDelta;
+                        exponent += (d * lnDelta) - (beta * y * y) - (eta * x * x) - fall;
+                        l = d - ((eta + eta) * vDelta * x) - fall;
+                    }
+                    else
+                    {
+                        Vector512<double> decay = Vector512.Shuffle(powers, Vector512.Create(decayIndex.AsSpan(k, Lanes)));
+                        exponent = Vector512.FusedMultiplyAdd(d, lnDelta, exponent - decay);
+                        l = d - (Load(decayExponent, k) * decay);
+                    }
+
+                    Vector512<double> unit = Vector512.Exp(exponent);
+                    Vector512<double> unitByTau = unit * t;
+                    if (place.IsBeyond)
+                    {
+                        unit += place.Excess * unitByTau;
+                        unitByTau += place.Excess * unitByTau;
+                    }
+
+                    Vector512<double> weight = Weight(family, k, weights);
+                    Vector512<double> v = weight * unit;
+                    sum += v;
+                    sumTau = Vector512.FusedMultiplyAdd(weight, unitByTau, sumTau);
+                    sumDelta = Vector512.FusedMultiplyAdd(v, l, sumDelta);
+                    terms[b] = unit;
+                }
+
+                for (int m = 0; m < family.Functions.Length; m++)
+                {
+                    values[family.Functions[m]] += Dot(family.Coefficients, (m * family.Length) + block, terms[..blocks]);
+                }
+            }
+        }
+
+        double alpha = Vector512.Sum(sum);
+        byTau = Vector512.Sum(sumTau);
+        byDelta = Vector512.Sum(sumDelta);
+        foreach ((int function, CriticalTermKernel term) in criticalTerms)
+        {
+            MixtureDerivatives part = Continued(term, function, tau, delta);
+            values[function] += part.Alpha;
+            alpha += weights[function] * part.Alpha;
+            byTau += weights[function] * part.ByTau;
+            byDelta += weights[function] * part.ByDelta;
+        }
+
+        return alpha;
+    }
+
+    /// <summary>
+    /// alpha of the mixture with its derivatives to second order, and of each function its value and, on demand, its derivatives by ln(delta)
+    /// and ln(tau). Nothing need be prepared.
+    /// </summary>
+    /// <param name="tau">Reducing temperature of the mixture over temperature.</param>
+    /// <param name="delta">Density over the reducing density of the mixture.</param>
+    /// <param name="weights">Weight of each function in alpha.</param>
     /// <param name="values">Receives the value of each function.</param>
     /// <param name="byDelta">Receives its derivative by ln(delta), may be empty together with <paramref name="byTau"/>.</param>
     /// <param name="byTau">Receives its derivative by ln(tau).</param>
@@ -301,16 +383,10 @@ internal sealed class TermBank
         double tau,
         double delta,
         ReadOnlySpan<double> weights,
-        ReadOnlySpan<double> scratch,
         Span<double> values,
         Span<double> byDelta,
         Span<double> byTau)
     {
-        ReadOnlySpan<double> powersOfTau = scratch[..Length];
-        ReadOnlySpan<double> powersByTau = scratch.Slice(Length, Length);
-        ReadOnlySpan<double> weighted = scratch.Slice(2 * Length, Length);
-        ReadOnlySpan<double> weightedByTau = scratch.Slice(3 * Length, Length);
-        ReadOnlySpan<double> weightedByTau2 = scratch.Slice(4 * Length, Length);
         bool wantsSlopes = !byDelta.IsEmpty;
         values[..functionCount].Clear();
         if (wantsSlopes)
@@ -319,8 +395,7 @@ internal sealed class TermBank
             byTau[..functionCount].Clear();
         }
 
-        double lnOfDelta = Math.Log(delta);
-        Vector512<double> lnDelta = Vector512.Create(lnOfDelta);
+        Vector512<double> lnDelta = Vector512.Create(Math.Log(delta));
         Vector512<double> vDelta = Vector512.Create(delta);
         Vector512<double> powers = DecayPowers(delta);
         Vector512<double> sum = Vector512<double>.Zero;
@@ -329,27 +404,34 @@ internal sealed class TermBank
         Vector512<double> sumTauTau = sum;
         Vector512<double> sumTauDelta = sum;
         Vector512<double> sumDeltaDelta = sum;
-        const int MostBlocks = 8;
         Span<Vector512<double>> terms = stackalloc Vector512<double>[3 * MostBlocks];
         foreach (Family family in families)
         {
+            TauPlace place = new(tau, family.TauLimit);
             for (int block = 0; block < family.Length; block += MostBlocks * Lanes)
             {
                 int blocks = Math.Min(MostBlocks, (family.Length - block) / Lanes);
                 for (int b = 0; b < blocks; b++)
                 {
                     int k = family.Start + block + (b * Lanes);
+                    Vector512<double> t = Load(temperatureExponent, k);
                     Vector512<double> d = Load(densityExponent, k);
+                    Vector512<double> exponent = t * place.Logarithm;
+                    Vector512<double> tSecond = Vector512<double>.Zero;
                     Vector512<double> l;
                     Vector512<double> lSecond;
-                    Vector512<double> exponent;
                     if (family.IsBell)
                     {
+                        Vector512<double> y = place.Tau - Load(temperatureCenter, k);
+                        Vector512<double> beta = Load(temperatureSharpness, k);
+                        Vector512<double> twoBetaTau = (beta + beta) * place.Tau;
+                        t -= twoBetaTau * y;
+                        tSecond = twoBetaTau * (place.Tau + y);
                         Vector512<double> eta = Load(sharpness, k);
                         Vector512<double> x = vDelta - Load(center, k);
                         Vector512<double> fall = Load(slope, k) * vDelta;
                         Vector512<double> twoEtaDelta = (eta + eta) * vDelta;
-                        exponent = (d * lnDelta) - (eta * x * x) - fall;
+                        exponent += (d * lnDelta) - (beta * y * y) - (eta * x * x) - fall;
                         l = d - (twoEtaDelta * x) - fall;
                         lSecond = (twoEtaDelta * (vDelta + x)) + fall;
                     }
@@ -358,56 +440,45 @@ internal sealed class TermBank
                         Vector512<double> c = Load(decayExponent, k);
                         Vector512<double> decay = Vector512.Shuffle(powers, Vector512.Create(decayIndex.AsSpan(k, Lanes)));
                         Vector512<double> cDecay = c * decay;
-                        exponent = Vector512.FusedMultiplyAdd(d, lnDelta, -decay);
+                        exponent = Vector512.FusedMultiplyAdd(d, lnDelta, exponent - decay);
                         l = d - cDecay;
                         lSecond = c * cDecay;
                     }
 
-                    Vector512<double> shape = Vector512.Exp(exponent);
-                    Vector512<double> v = Vector512.Create(weighted.Slice(k, Lanes)) * shape;
-                    Vector512<double> vt = Vector512.Create(weightedByTau.Slice(k, Lanes)) * shape;
+                    Vector512<double> unit = Vector512.Exp(exponent);
+                    Vector512<double> unitByTau = unit * t;
+                    Vector512<double> unitByTau2 = unit * ((t * t) - tSecond);
+                    if (place.IsBeyond)
+                    {
+                        unit += place.Excess * unitByTau;
+                        unitByTau += place.Excess * unitByTau;
+                        unitByTau2 = unitByTau;
+                    }
+
+                    Vector512<double> weight = Weight(family, k, weights);
+                    Vector512<double> v = weight * unit;
+                    Vector512<double> vt = weight * unitByTau;
                     sum += v;
                     sumTau += vt;
                     sumDelta = Vector512.FusedMultiplyAdd(v, l, sumDelta);
-                    sumTauTau = Vector512.FusedMultiplyAdd(Vector512.Create(weightedByTau2.Slice(k, Lanes)), shape, sumTauTau);
+                    sumTauTau = Vector512.FusedMultiplyAdd(weight, unitByTau2, sumTauTau);
                     sumTauDelta = Vector512.FusedMultiplyAdd(vt, l, sumTauDelta);
                     sumDeltaDelta = Vector512.FusedMultiplyAdd(v, (l * l) - lSecond, sumDeltaDelta);
-                    Vector512<double> unit = Vector512.Create(powersOfTau.Slice(k, Lanes)) * shape;
                     terms[b] = unit;
-                    if (wantsSlopes)
-                    {
-                        terms[MostBlocks + b] = unit * l;
-                        terms[(2 * MostBlocks) + b] = Vector512.Create(powersByTau.Slice(k, Lanes)) * shape;
-                    }
+                    terms[MostBlocks + b] = unit * l;
+                    terms[(2 * MostBlocks) + b] = unitByTau;
                 }
 
                 for (int m = 0; m < family.Functions.Length; m++)
                 {
                     int function = family.Functions[m];
                     int from = (m * family.Length) + block;
-                    Vector512<double> value = Vector512<double>.Zero;
-                    for (int b = 0; b < blocks; b++)
+                    values[function] += Dot(family.Coefficients, from, terms[..blocks]);
+                    if (wantsSlopes)
                     {
-                        value = Vector512.FusedMultiplyAdd(Load(family.Coefficients, from + (b * Lanes)), terms[b], value);
+                        byDelta[function] += Dot(family.Coefficients, from, terms.Slice(MostBlocks, blocks));
+                        byTau[function] += Dot(family.Coefficients, from, terms.Slice(2 * MostBlocks, blocks));
                     }
-
-                    values[function] += Vector512.Sum(value);
-                    if (!wantsSlopes)
-                    {
-                        continue;
-                    }
-
-                    Vector512<double> valueByDelta = Vector512<double>.Zero;
-                    Vector512<double> valueByTau = Vector512<double>.Zero;
-                    for (int b = 0; b < blocks; b++)
-                    {
-                        Vector512<double> n = Load(family.Coefficients, from + (b * Lanes));
-                        valueByDelta = Vector512.FusedMultiplyAdd(n, terms[MostBlocks + b], valueByDelta);
-                        valueByTau = Vector512.FusedMultiplyAdd(n, terms[(2 * MostBlocks) + b], valueByTau);
-                    }
-
-                    byDelta[function] += Vector512.Sum(valueByDelta);
-                    byTau[function] += Vector512.Sum(valueByTau);
                 }
             }
         }
@@ -443,28 +514,40 @@ internal sealed class TermBank
     }
 
     /// <summary>
-    /// The limits of zero density at the tau and composition of <see cref="SetTau"/>: d(alpha)/d(delta), its derivative by ln(tau), and
-    /// d2(alpha)/d(delta)2.
+    /// The limits of zero density: d(alpha)/d(delta), its derivative by ln(tau), and d2(alpha)/d(delta)2.
     /// </summary>
-    public void Virials(double tau, ReadOnlySpan<double> weights, ReadOnlySpan<double> scratch, out double second, out double secondByTau, out double third)
+    public void Virials(double tau, ReadOnlySpan<double> weights, out double second, out double secondByTau, out double third)
     {
-        ReadOnlySpan<double> weighted = scratch.Slice(2 * Length, Length);
-        ReadOnlySpan<double> weightedByTau = scratch.Slice(3 * Length, Length);
         second = 0;
         secondByTau = 0;
         third = 0;
 
         // A term is w delta^d (1 + g1 delta + g2 delta^2 + ...): its derivatives at zero are read off the series.
-        for (int k = 0; k < Length; k++)
+        foreach (Family family in families)
         {
-            double g1 = (decayIndex[k] == 1 ? -1 : 0) + (2 * sharpness[k] * center[k]) - slope[k];
-            double g2 = (decayIndex[k] == 2 ? -1 : 0) - sharpness[k] + (0.5 * g1 * g1);
-            double scale = Math.Exp(-sharpness[k] * center[k] * center[k]);
-            double w = weighted[k] * scale;
-            double first = densityExponent[k] switch { 0 => g1, 1 => 1, _ => 0 };
-            second += w * first;
-            secondByTau += weightedByTau[k] * scale * first;
-            third += densityExponent[k] switch { 0 => 2 * w * g2, 1 => 2 * w * g1, 2 => 2 * w, _ => 0 };
+            double own = Math.Min(tau, family.TauLimit);
+            double excess = (tau / own) - 1;
+            for (int k = 0; k < family.Length; k++)
+            {
+                int at = family.Start + k;
+                double weight = 0;
+                for (int m = 0; m < family.Functions.Length; m++)
+                {
+                    weight += weights[family.Functions[m]] * family.Coefficients[(m * family.Length) + k];
+                }
+
+                double y = own - temperatureCenter[at];
+                double t = temperatureExponent[at] - (2 * temperatureSharpness[at] * own * y);
+                double power = weight * Math.Pow(own, temperatureExponent[at])
+                    * Math.Exp((-temperatureSharpness[at] * y * y) - (sharpness[at] * center[at] * center[at]));
+                double w = power * (1 + (excess * t));
+                double g1 = (decayIndex[at] == 1 ? -1 : 0) + (2 * sharpness[at] * center[at]) - slope[at];
+                double g2 = (decayIndex[at] == 2 ? -1 : 0) - sharpness[at] + (0.5 * g1 * g1);
+                double first = densityExponent[at] switch { 0 => g1, 1 => 1, _ => 0 };
+                second += w * first;
+                secondByTau += power * t * (1 + excess) * first;
+                third += densityExponent[at] switch { 0 => 2 * w * g2, 1 => 2 * w * g1, 2 => 2 * w, _ => 0 };
+            }
         }
 
         // The non-analytic terms are smooth at zero density; the limit is taken where rounding is still negligible.
@@ -544,6 +627,58 @@ internal sealed class TermBank
 
         ResidualDerivatives part = term.At(tau, delta);
         return new(part.Alpha, part.ByTau, part.ByDelta, part.ByTauTau + part.ByTau, part.ByTauDelta, part.ByDeltaDelta + part.ByDelta);
+    }
+
+    // Weighted coefficients of eight terms, added up over the functions of a family.
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static Vector512<double> Weight(Family family, int k, ReadOnlySpan<double> weights)
+    {
+        int[] functions = family.Functions;
+        double[] coefficients = family.Coefficients;
+        int place = k - family.Start;
+        Vector512<double> sum = Load(coefficients, place) * Vector512.Create(weights[functions[0]]);
+        for (int m = 1; m < functions.Length; m++)
+        {
+            place += family.Length;
+            sum = Vector512.FusedMultiplyAdd(Load(coefficients, place), Vector512.Create(weights[functions[m]]), sum);
+        }
+
+        return sum;
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static double Dot(double[] coefficients, int from, ReadOnlySpan<Vector512<double>> terms)
+    {
+        Vector512<double> sum = Load(coefficients, from) * terms[0];
+        for (int b = 1; b < terms.Length; b++)
+        {
+            sum = Vector512.FusedMultiplyAdd(Load(coefficients, from + (b * Lanes)), terms[b], sum);
+        }
+
+        return Vector512.Sum(sum);
+    }
+
+    /// <summary>Where a tau lies relative to the limit of a family.</summary>
+    private readonly struct TauPlace
+    {
+        public TauPlace(double tau, double limit)
+        {
+            IsBeyond = tau > limit;
+            double own = IsBeyond ? limit : tau;
+            Tau = Vector512.Create(own);
+            Logarithm = Vector512.Create(Math.Log(own));
+            Excess = Vector512.Create(IsBeyond ? (tau / own) - 1 : 0);
+        }
+
+        public bool IsBeyond { get; }
+
+        /// <summary>The tau at which the terms are evaluated.</summary>
+        public Vector512<double> Tau { get; }
+
+        public Vector512<double> Logarithm { get; }
+
+        /// <summary>How far beyond the limit the tau lies, relative.</summary>
+        public Vector512<double> Excess { get; }
     }
 
     /// <summary>Functions that differ in their coefficients only.</summary>
