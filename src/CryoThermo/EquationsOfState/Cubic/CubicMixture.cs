@@ -18,7 +18,7 @@ internal sealed class CubicMixture : MixtureKernel
 
     // A root that is not a thousand times the error of its polynomial, and a double root, whose slope vanishes, are walked to from outside.
     private const double SmallestByPolynomial = 1e-6;
-    private const double NearestToDouble = 1e-6;
+    private const double RepeatedRootMargin = 1e-6;
 
     private readonly CubicForm form;
     private readonly CubicComponent[] components;
@@ -451,7 +451,7 @@ internal sealed class CubicMixture : MixtureKernel
         double cube = discriminant * discriminant * discriminant;
         bool hasLeft;
         bool hasRight = true;
-        if (square < (4 - NearestToDouble) * cube && discriminant > 0)
+        if (square < (4 - RepeatedRootMargin) * cube && discriminant > 0)
         {
             // The covolume lies left of all roots, or between the second and the third.
             hasLeft = b < inflection && Slope(b, c2, c1) > 0;
@@ -461,7 +461,7 @@ internal sealed class CubicMixture : MixtureKernel
                 return OuterRoots(a, b, c2, c1, c0, inflection, reach, atInflection / (reach * discriminant), root, out found);
             }
         }
-        else if (square > (4 + NearestToDouble) * cube)
+        else if (square > (4 + RepeatedRootMargin) * cube)
         {
             hasLeft = atInflection > 0 && inflection > b;
             hasRight = !hasLeft;
