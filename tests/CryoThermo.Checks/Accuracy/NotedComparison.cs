@@ -13,7 +13,7 @@ public sealed record NotedComparison(MeasuredSet Set, NotedDeviation Noted, Note
     private const double Factor = 1.3;
 
     /// <summary>True when the rule holds.</summary>
-    public bool IsMet => Here is { Count: > 0 } && Holds(Here, Figure);
+    public bool IsMet => Here is { Count: > 0 } && Holds(Here, Figure.MeanAbsolute, Figure.Bias);
 
     /// <summary>Why not, where it is known.</summary>
     public string? Reason => CheckValues.Reasons.FirstOrDefault(r => r.Set == Set.Name && r.Quantity == Figure.Quantity)?.Reason;
@@ -38,7 +38,7 @@ public sealed record NotedComparison(MeasuredSet Set, NotedDeviation Noted, Note
             {
                 Deviations? onSample = sample.Of(figure.Quantity, figure.Of);
                 Deviations? onAll = all.Of(figure.Quantity, figure.Of);
-                bool useAll = onAll is not null && Holds(onAll, figure) && !(onSample is not null && Holds(onSample, figure));
+                bool useAll = onAll is not null && Holds(onAll, figure.MeanAbsolute, figure.Bias) && !(onSample is not null && Holds(onSample, figure.MeanAbsolute, figure.Bias));
                 list.Add(new(set, noted, figure, useAll ? onAll : onSample, useAll ? all.NotSolved : sample.NotSolved, useAll));
             }
         }
@@ -46,7 +46,8 @@ public sealed record NotedComparison(MeasuredSet Set, NotedDeviation Noted, Note
         return list;
     }
 
-    private static bool Holds(Deviations here, NotedFigure figure)
+    /// <summary>The rule: size within the factor or the floor, and the sign of a bias that counts.</summary>
+    internal static bool Holds(Deviations here, double meanAbsolute, double bias)
     {
         if (here.Count == 0)
         {
@@ -54,9 +55,9 @@ public sealed record NotedComparison(MeasuredSet Set, NotedDeviation Noted, Note
         }
 
         double floor = here.IsFraction ? 0.0015 : 0.15;
-        bool size = Math.Abs(here.MeanAbsolute - figure.MeanAbsolute) <= floor
-            || (here.MeanAbsolute <= Factor * figure.MeanAbsolute && figure.MeanAbsolute <= Factor * here.MeanAbsolute);
-        bool sign = Math.Abs(figure.Bias) <= 0.5 * figure.MeanAbsolute || Math.Abs(figure.Bias) <= floor || Math.Sign(here.Bias) == Math.Sign(figure.Bias);
+        bool size = Math.Abs(here.MeanAbsolute - meanAbsolute) <= floor
+            || (here.MeanAbsolute <= Factor * meanAbsolute && meanAbsolute <= Factor * here.MeanAbsolute);
+        bool sign = Math.Abs(bias) <= 0.5 * meanAbsolute || Math.Abs(bias) <= floor || Math.Sign(here.Bias) == Math.Sign(bias);
         return size && sign;
     }
 }

@@ -35,7 +35,7 @@ public sealed record SetComparison(IReadOnlyList<Deviations> Figures, int Points
         }
 
         return new(
-            [.. work.Values.Select(v => new Deviations(v.Key.Quantity, v.Key.Of, v.Value))], tried, work.NotSolved, work.Flagged);
+            [.. work.Values.Select(v => new Deviations(v.Key.Quantity, v.Key.Of, [.. v.Value.Select(p => p.Value)], [.. v.Value.Select(p => p.Point)]))], tried, work.NotSolved, work.Flagged);
     }
 
     /// <summary>Points where every component is present; the end points of a mixture set belong to its pure fluids.</summary>
@@ -56,7 +56,9 @@ public sealed record SetComparison(IReadOnlyList<Deviations> Figures, int Points
 
     private sealed class Work(MeasuredSet set, FluidModel model, SubstanceCatalog catalog)
     {
-        public SortedDictionary<(MeasuredQuantity Quantity, string? Of), List<double>> Values { get; } = [];
+        public SortedDictionary<(MeasuredQuantity Quantity, string? Of), List<(int Point, double Value)>> Values { get; } = [];
+
+        private int current;
 
         public int NotSolved { get; private set; }
 
@@ -64,6 +66,7 @@ public sealed record SetComparison(IReadOnlyList<Deviations> Figures, int Points
 
         public void Add(int point)
         {
+            current = point;
             double temperature = set.ValueOf(point, MeasuredQuantity.Temperature) ?? throw new InvalidOperationException($"{set.Name}: a point without temperature.");
             bool solved = set.Kind switch
             {
@@ -89,12 +92,12 @@ public sealed record SetComparison(IReadOnlyList<Deviations> Figures, int Points
 
         private void Put(MeasuredQuantity quantity, string? of, double value)
         {
-            if (!Values.TryGetValue((quantity, of), out List<double>? list))
+            if (!Values.TryGetValue((quantity, of), out List<(int Point, double Value)>? list))
             {
                 Values[(quantity, of)] = list = [];
             }
 
-            list.Add(value);
+            list.Add((current, value));
         }
 
         private void Fractions(Composition computed, double[]? measured)

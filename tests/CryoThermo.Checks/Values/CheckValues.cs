@@ -64,6 +64,12 @@ public static class CheckValues
     /// <summary>Deviations of the recommended equations from measured sets as noted with the data.</summary>
     public static IReadOnlyList<NotedEquationDeviation> NotedEquationDeviations { get; } = Read<NotedEquationFile>("noted-equation-deviations.json").Deviations;
 
+    /// <summary>Deviations of the multi-fluid standard from measured sets as noted with the data.</summary>
+    public static IReadOnlyList<NotedMultiFluidDeviation> NotedMultiFluidDeviations { get; } = Read<NotedMultiFluidFile>("noted-multi-fluid-deviations.json").Deviations;
+
+    /// <summary>Limits that are known not to be kept.</summary>
+    public static IReadOnlyList<KnownMiss> KnownMisses { get; } = Read<KnownMissFile>("known-misses.json").Misses;
+
     /// <summary>Isothermal enthalpy differences by reference equations.</summary>
     public static IReadOnlyList<ReferenceDifference> ReferenceDifferences { get; } = Read<DifferenceFile>("reference-enthalpy-differences.json").Differences;
 
@@ -133,4 +139,8 @@ public static class CheckValues
         string About, MultiFluidCheckPoint CheckPoint, IReadOnlyList<MultiFluidState> States, IReadOnlyList<MultiFluidEquilibrium> Equilibria);
 
     private sealed record NotedEquationFile(string About, IReadOnlyList<NotedEquationDeviation> Deviations);
+
+    private sealed record NotedMultiFluidFile(string About, IReadOnlyList<NotedMultiFluidDeviation> Deviations);
+
+    private sealed record KnownMissFile(string About, IReadOnlyList<KnownMiss> Misses);
 }
