@@ -12,7 +12,7 @@ namespace BenchCooler;
 /// <summary>Prints a cooler design for its builder: gauge units beside SI, and why a limit is where it is.</summary>
 internal static class DesignReport
 {
-    public static void Write(TextWriter output, CoolerDesign design, IReadOnlyList<FeedCondensationResult> feeds)
+    public static void Write(TextWriter output, CoolerDesign design, CoolerDesign? cubic, IReadOnlyList<FeedCondensationResult> feeds)
     {
         CoolerDescription cooler = design.Description;
         output.WriteLine(cooler.Title);
@@ -23,6 +23,7 @@ internal static class DesignReport
         WriteLoop(output, design);
         WriteMachine(output, design);
         WriteRecuperator(output, design);
+        WriteModels(output, design, cubic);
         WriteCurve(output, design);
         WriteFeeds(output, design, feeds);
         WriteCautions(output, design);
@@ -172,6 +173,25 @@ internal static class DesignReport
         output.WriteLine($"  lowest temperature, perfect, no leak    {Lowest(design.IdealLowestTemperature)}");
         output.WriteLine($"  lowest temperature, as described        {Lowest(design.LowestTemperatureWithConductance)}");
         output.WriteLine();
+    }
+
+    private static void WriteModels(TextWriter output, CoolerDesign design, CoolerDesign? cubic)
+    {
+        if (cubic is null || cubic.Fluid.Model == design.Fluid.Model)
+        {
+            return;
+        }
+
+        Heading(output, "How much the model matters");
+        Wrap(output, $"The same cooler with {cubic.Fluid.Model.Name}, at {Both(design.ColdTemperature)}:", "  ");
+        Moved("greatest cooling", design.GreatestCooling, cubic.GreatestCooling);
+        Moved("cooling with the described recuperator", design.GrossCooling, cubic.GrossCooling);
+        Moved("the same after the leak", design.NetCooling, cubic.NetCooling);
+        output.WriteLine();
+
+        void Moved(string what, Power here, Power there) => output.WriteLine(
+            $"  {what,-40} {Watts(here),9}, there {Watts(there),9}: {(double)(there - here).Watts:+0.0;-0.0;0.0} W"
+            + (here > Power.Zero ? $" ({100 * (double)((there - here) / here):+0;-0;0} %)" : string.Empty));
     }
 
     private static void WriteCurve(TextWriter output, CoolerDesign design)

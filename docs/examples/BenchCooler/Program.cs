@@ -1,4 +1,7 @@
+using System.Text.Json;
+using System.Text.Json.Nodes;
 using BenchCooler;
+using CryoThermo;
 using CryoThermo.Charts;
 using CryoThermo.Coolers;
 using CryoThermo.Diagnostics;
@@ -33,7 +36,8 @@ try
 {
     CoolerDesign design = CoolerDesign.Evaluate(cooler);
     IReadOnlyList<FeedCondensationResult> feeds = FeedCondensation.OnColdEnd(cooler);
-    DesignReport.Write(Console.Out, design, feeds);
+    CoolerDesign? cubic = cooler.Model == FluidModel.Recommended && design.Fluid.Model != FluidModel.PengRobinson ? UnderPengRobinson(file) : null;
+    DesignReport.Write(Console.Out, design, cubic, feeds);
     Directory.CreateDirectory(charts);
     List<string> written = [];
     if (design.TemperatureDuty() is { } duty)
@@ -59,6 +63,23 @@ catch (Exception error) when (error is IOException or UnauthorizedAccessExceptio
 {
     Console.Error.WriteLine($"The charts could not be written: {OneLine(error.Message)}");
     return 3;
+}
+
+// The same cooler under the cubic equation that mixed-gas coolers are commonly designed with: the file with its model replaced.
+static CoolerDesign? UnderPengRobinson(string file)
+{
+    JsonDocumentOptions options = new() { CommentHandling = JsonCommentHandling.Skip, AllowTrailingCommas = true };
+    JsonObject description = JsonNode.Parse(File.ReadAllText(file), documentOptions: options)!.AsObject();
+    description["model"] = "peng-robinson";
+    try
+    {
+        return CoolerDesign.Evaluate(CoolerDescriptionReader.Parse(description.ToJsonString(), file));
+    }
+    catch (ConvergenceException error)
+    {
+        Console.Error.WriteLine($"The comparison with Peng-Robinson is left out: {OneLine(error.Message)}");
+        return null;
+    }
 }
 
 // Exceptions add the parameter's name in brackets and the value on a second line; the message itself holds both.

@@ -23,11 +23,11 @@ public sealed record LimitCheck(string Subject, double Value, double Limit)
     /// <summary>Whether the limit is kept.</summary>
     public bool IsMet => Value <= Limit;
 
-    /// <summary>Measured liquid densities of blends of methane, ethane and propane: mean and largest deviation.</summary>
+    /// <summary>Measured liquid densities of methane, ethane, propane and their blends: mean and largest deviation.</summary>
     public static IReadOnlyList<LimitCheck> LiquidDensities { get; } =
     [
         .. from set in CheckValues.Measured
-           where set.Kind == MeasuredKind.Density && set.Components.Count > 1 && set.Components.All(NaturalGas.Contains)
+           where set.Kind is MeasuredKind.Density or MeasuredKind.SaturatedLiquidDensity && set.Components.All(NaturalGas.Contains)
            let liquid = LiquidPoints(set)
            where liquid.Count > 0
            from model in Models

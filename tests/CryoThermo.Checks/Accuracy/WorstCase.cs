@@ -136,7 +136,7 @@ public sealed record WorstCase(
             yield return $"{outside.Length} of {figure.Count} points outside {LowestStated} to {HighestStated} K and {HighestStatedPressure / 1e6} MPa (mean there {AccuracyPage.Number(outside.Average(i => Math.Abs(figure.Values[i])))}{unit})";
         }
 
-        if (CheckValues.NotedMultiFluidDeviations.FirstOrDefault(n => n.Set == set.Name && n.Quantity == figure.Quantity && (n.Of is null || n.Of == figure.Of)) is { } noted
+        if (CheckValues.NotedMultiFluidDeviations.FirstOrDefault(n => n.Set == set.Name && n.Quantity == figure.Quantity && (n.Of == figure.Of || set.Components.Count == 2)) is { } noted
             && ComparedModels.Of(set, FluidModel.MultiFluid)?.Of(figure.Quantity, figure.Of) is { } standard
             && standard.Values.SequenceEqual(figure.Values))
         {

@@ -31,7 +31,7 @@ public sealed class CoolerDesignFuzzTests
                 CoolerDescription cooler = BenchCoolerFile.Describe(RandomCooler.Wild(seed));
                 CoolerDesign design = CoolerDesign.Evaluate(cooler);
                 StringWriter text = new();
-                DesignReport.Write(text, design, FeedCondensation.OnColdEnd(cooler));
+                DesignReport.Write(text, design, null, FeedCondensation.OnColdEnd(cooler));
                 string report = text.ToString();
                 foreach (string bad in (string[])["NaN", "Infinity", "\u221e"])
                 {
