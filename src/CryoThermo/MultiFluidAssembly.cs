@@ -18,7 +18,7 @@ internal static class MultiFluidAssembly
     // begin to vanish near 5.5 (n-butane at 77 K).
     private const double HighestTau = 4.5;
 
-    // Beyond the extended range of the standard (700 K, 70 MPa) results carry a note.
+    // Beyond the extended range of the standard, which ends at 700 K and 70 MPa, the equations are followed as they stand.
     private const double HighestTemperature = 1000;
     private const double HighestPressure = 2e8;
 

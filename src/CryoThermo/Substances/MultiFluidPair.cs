@@ -19,8 +19,8 @@ namespace CryoThermo.Substances;
 /// <param name="Basis">What the source based them on; null when it does not say.</param>
 /// <param name="StandardErrors">Standard errors of fitted parameters; null when they were not fitted here.</param>
 /// <param name="HalfWidth95">
-/// Half-width of the error band of the estimated gamma of the reducing temperature, meant to hold 95 % of such pairs; null for pairs that
-/// were not estimated.
+/// Half-width of the error band of the estimated gamma of the reducing temperature, meant to hold 95 % of such pairs; null where none is
+/// known, and for pairs that were not estimated.
 /// </param>
 public sealed record MultiFluidPair(
     SubstanceIdentity First,

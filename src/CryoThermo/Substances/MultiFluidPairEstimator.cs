@@ -2,7 +2,10 @@ using CryoThermo.Diagnostics;
 
 namespace CryoThermo.Substances;
 
-/// <summary>Estimates the parameters of multi-fluid pairs that nobody has published or fitted, with an error band from the pairs that are known.</summary>
+/// <summary>
+/// Stands in for multi-fluid pairs that nobody has published or fitted: gamma = beta = 1. No error band is known for it yet; it is poor where the
+/// critical temperatures are far apart.
+/// </summary>
 internal sealed class MultiFluidPairEstimator
 {
     private static readonly Source Rule = new("estimated: Lorentz rule for the reducing volume, Berthelot rule for the reducing temperature", FromMemory: true);

@@ -138,7 +138,7 @@ public sealed class SubstanceCatalog
 
     /// <summary>
     /// The parameters of two substances in the recommended multi-fluid model. Always answers: what is neither published nor fitted is
-    /// estimated and carries the error band of its rule. The parameters of the standard alone are those of its publication.
+    /// estimated, and its tier says so; no error band is given for it. The parameters of the standard alone are those of its publication.
     /// </summary>
     /// <param name="first">The component the asymmetric parameters count from.</param>
     /// <param name="second">The other component.</param>

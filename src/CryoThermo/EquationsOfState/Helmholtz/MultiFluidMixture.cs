@@ -364,7 +364,7 @@ internal sealed class MultiFluidMixture : MixtureKernel
         third = c * reducingVolume * reducingVolume;
     }
 
-    /// <summary>alpha, its derivatives and those by amount, at temperature, density and composition: for comparison with other routes.</summary>
+    /// <summary>alpha and its derivatives at temperature, density and composition: for comparison with other routes.</summary>
     /// <param name="temperature">K, as given to <see cref="SetTemperature"/>.</param>
     /// <param name="molarDensity">mol/m3.</param>
     /// <param name="x">Mole fractions.</param>
