@@ -1,6 +1,7 @@
 using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
 using CryoThermo.Substances;
+using static CryoThermo.EquationsOfState.Helmholtz.TermLanes;
 
 namespace CryoThermo.EquationsOfState.Helmholtz;
 
@@ -17,7 +18,7 @@ namespace CryoThermo.EquationsOfState.Helmholtz;
 /// </remarks>
 internal sealed class HelmholtzResidual
 {
-    private const int Lanes = 8;
+    private const int Lanes = TermLanes.Count;
 
     private readonly int densityLength;
     private readonly double[] coefficient;
@@ -300,18 +301,6 @@ internal sealed class HelmholtzResidual
     }
 
     private static int Padded(int count) => (count + Lanes - 1) / Lanes * Lanes;
-
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static Vector512<double> Load(double[] values, int start) => Vector512.Create(values.AsSpan(start, Lanes));
-
-    /// <summary>0, delta, delta^2 ... delta^7: what is subtracted in the exponent for c = 0 to 7.</summary>
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static Vector512<double> DecayPowers(double delta)
-    {
-        double square = delta * delta;
-        double fourth = square * square;
-        return Vector512.Create(0, delta, square, square * delta, fourth, fourth * delta, fourth * square, fourth * square * delta);
-    }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private Vector512<double> Select(Vector512<double> powers, int start) =>

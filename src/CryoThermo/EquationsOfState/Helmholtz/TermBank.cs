@@ -1,6 +1,7 @@
 using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
 using CryoThermo.Substances;
+using static CryoThermo.EquationsOfState.Helmholtz.TermLanes;
 
 namespace CryoThermo.EquationsOfState.Helmholtz;
 
@@ -18,7 +19,7 @@ namespace CryoThermo.EquationsOfState.Helmholtz;
 /// </remarks>
 internal sealed class TermBank
 {
-    private const int Lanes = 8;
+    private const int Lanes = TermLanes.Count;
     private const int MostBlocks = 8;
 
     private readonly int functionCount;
@@ -582,18 +583,6 @@ internal sealed class TermBank
         }
 
         return [.. groups.OrderBy(g => parts[g[0]][0].IsBell).Select(g => g.ToArray())];
-    }
-
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static Vector512<double> Load(double[] values, int start) => Vector512.Create(values.AsSpan(start, Lanes));
-
-    /// <summary>0, delta, delta^2 ... delta^7: what is subtracted in the exponent for c = 0 to 7.</summary>
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static Vector512<double> DecayPowers(double delta)
-    {
-        double square = delta * delta;
-        double fourth = square * square;
-        return Vector512.Create(0, delta, square, square * delta, fourth, fourth * delta, fourth * square, fourth * square * delta);
     }
 
     private IsothermSlope WithCriticalTerms(IsothermSlope analytic, double tau, double delta, ReadOnlySpan<double> weights)
