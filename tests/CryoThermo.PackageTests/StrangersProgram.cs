@@ -14,7 +14,7 @@ internal static class StrangersProgram
         using UnitsNet;
 
         Saturation boiling = WorkingFluid.Pure("methane").Saturation(Temperature.FromKelvins(120.15));
-        WorkingFluid blend = WorkingFluid.Mixture(("nitrogen", 0.3), ("methane", 0.3), ("ethane", 0.2), ("propane", 0.2));
+        WorkingFluid blend = WorkingFluid.Mixture(("nitrogen", 0.3), ("methane", 0.3), ("ethane", 0.2), ("propane", 0.2)).WithModel(FluidModel.PengRobinson);
         State state = blend.At(Temperature.FromKelvins(200), Pressure.FromBars(20));
         Console.WriteLine(boiling.Pressure.Bars.ToString("R", CultureInfo.InvariantCulture));
         Console.WriteLine(state.VaporFraction.ToString("R", CultureInfo.InvariantCulture));
