@@ -18,7 +18,7 @@ internal sealed record CubicRecipe(CubicForm Form, CubicModelKind PairKind, Func
     public CubicComponent ComponentOf(Substance substance, SubstanceCatalog catalog, out string? remark)
     {
         remark = null;
-        if (PairKind == CubicModelKind.PengRobinsonQuantumCorrected && catalog.QuantumCubicOf(substance) is { } quantum)
+        if (PairKind == CubicModelKind.PengRobinsonQuantumCorrected && catalog.QuantumCorrectionOf(substance) is { } quantum)
         {
             return QuantumCorrected(substance, quantum, out remark);
         }
@@ -29,9 +29,9 @@ internal sealed record CubicRecipe(CubicForm Form, CubicModelKind PairKind, Func
         return new(substance.CriticalTemperature, substance.CriticalPressure, substance.AcentricFactor, Alpha(substance), shift);
     }
 
-    private CubicComponent QuantumCorrected(Substance substance, QuantumCubicParameters quantum, out string remark)
+    private CubicComponent QuantumCorrected(Substance substance, QuantumCorrectionParameters quantum, out string remark)
     {
-        bool isOwn = substance.QuantumCubic is not null;
+        bool isOwn = substance.QuantumCorrection is not null;
         double tc = isOwn ? quantum.CriticalTemperature : substance.CriticalTemperature;
         double pc = isOwn ? quantum.CriticalPressure : substance.CriticalPressure;
         remark = $"{substance.Name}: covolume and temperature function with "

@@ -55,7 +55,7 @@ internal sealed class PairEntry
     }
 }
 
-internal sealed class QuantumCubicPairEntry
+internal sealed class QuantumCorrectedPairEntry
 {
     public string? First { get; init; }
 
@@ -65,10 +65,10 @@ internal sealed class QuantumCubicPairEntry
 
     public string? Source { get; init; }
 
-    public static QuantumCubicPairEntry From(JsonBlock at)
+    public static QuantumCorrectedPairEntry From(JsonBlock at)
     {
         at.RequireOnly("first", "second", "interaction", "source");
-        return new QuantumCubicPairEntry
+        return new QuantumCorrectedPairEntry
         {
             First = at.Text("first"),
             Second = at.Text("second"),
@@ -85,16 +85,16 @@ internal sealed class PairDocument
 
     public IReadOnlyList<PairEntry?>? Pairs { get; init; }
 
-    public IReadOnlyList<QuantumCubicPairEntry?>? QuantumCubicPairs { get; init; }
+    public IReadOnlyList<QuantumCorrectedPairEntry?>? QuantumCorrectedPairs { get; init; }
 
     public static PairDocument From(JsonBlock at)
     {
-        at.RequireOnly("sources", "pairs", "quantumCubicPairs", "departureFunctions", "multiFluidPairs");
+        at.RequireOnly("sources", "pairs", "quantumCorrectedPairs", "departureFunctions", "multiFluidPairs");
         return new PairDocument
         {
             Sources = at.Labelled("sources", SourceEntry.From),
             Pairs = at.Blocks("pairs", PairEntry.From),
-            QuantumCubicPairs = at.Blocks("quantumCubicPairs", QuantumCubicPairEntry.From),
+            QuantumCorrectedPairs = at.Blocks("quantumCorrectedPairs", QuantumCorrectedPairEntry.From),
         };
     }
 }

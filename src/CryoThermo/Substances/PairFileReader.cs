@@ -93,22 +93,22 @@ internal static class PairFileReader
             }
         }
 
-        pairs.AddRange(ReadQuantumPairs(root, document.QuantumCubicPairs ?? [], sources, known));
+        pairs.AddRange(ReadQuantumPairs(root, document.QuantumCorrectedPairs ?? [], sources, known));
         MultiFluidFile? multiFluid = holdsMultiFluid ? MultiFluidReader.Read(block, sources, known, departures()) : null;
         sources.RequireAllUsed();
         return new PairFile(pairs.ToImmutable(), multiFluid);
     }
 
     private static List<CubicPair> ReadQuantumPairs(
-        FieldCheck root, IReadOnlyList<QuantumCubicPairEntry?> entries, SourceTable sources, SubstanceIdentityTable known)
+        FieldCheck root, IReadOnlyList<QuantumCorrectedPairEntry?> entries, SourceTable sources, SubstanceIdentityTable known)
     {
         List<CubicPair> pairs = new(entries.Count);
         HashSet<(string, string)> seen = [];
         for (int i = 0; i < entries.Count; i++)
         {
-            string place = $"quantumCubicPairs[{i}]";
+            string place = $"quantumCorrectedPairs[{i}]";
             FieldCheck at = root.Within(place);
-            QuantumCubicPairEntry entry = root.Required(entries[i], place);
+            QuantumCorrectedPairEntry entry = root.Required(entries[i], place);
             (SubstanceIdentity first, SubstanceIdentity second) = ReadSubstances(at, entry.First, entry.Second, known);
             if (!seen.Add(CubicPairTable.KeyOf(first.Key, second.Key)))
             {

@@ -78,7 +78,7 @@ public sealed class Substance
     public Provenance? StryjekVeraProvenance { get; internal init; }
 
     /// <summary>Parameters of the cubic equation for quantum gases; null for all others.</summary>
-    public QuantumCubicParameters? QuantumCubic { get; internal init; }
+    public QuantumCorrectionParameters? QuantumCorrection { get; internal init; }
 
     /// <summary>
     /// Helmholtz equations of state, the recommended one first: where a reference and a technical equation exist, the better verified.

@@ -128,7 +128,7 @@ public sealed class SubstanceCatalog
             throw new ArgumentException($"A pair needs two substances; both are {first.Name}.", nameof(second));
         }
 
-        if (model == CubicModelKind.PengRobinsonQuantumCorrected && QuantumCubicOf(first) is null && QuantumCubicOf(second) is null)
+        if (model == CubicModelKind.PengRobinsonQuantumCorrected && QuantumCorrectionOf(first) is null && QuantumCorrectionOf(second) is null)
         {
             model = CubicModelKind.PengRobinson;
         }
@@ -156,15 +156,15 @@ public sealed class SubstanceCatalog
     }
 
     /// <summary>The quantum corrections of a substance; a spin form of hydrogen takes those of normal hydrogen where it has none of its own.</summary>
-    internal QuantumCubicParameters? QuantumCubicOf(Substance substance)
+    internal QuantumCorrectionParameters? QuantumCorrectionOf(Substance substance)
     {
-        if (substance.QuantumCubic is { } own)
+        if (substance.QuantumCorrection is { } own)
         {
             return own;
         }
 
         string parent = CasNumber.WithoutSuffix(substance.Identity.Key);
-        return parent == substance.Identity.Key ? null : substancesByKey.GetValueOrDefault(parent)?.Value.QuantumCubic;
+        return parent == substance.Identity.Key ? null : substancesByKey.GetValueOrDefault(parent)?.Value.QuantumCorrection;
     }
 
     internal SubstanceCatalog WithPairs(string text, string fileName)

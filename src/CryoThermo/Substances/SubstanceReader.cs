@@ -60,7 +60,7 @@ internal static class SubstanceReader
             "idealGasHeatCapacity",
             "volumeTranslation",
             "stryjekVera",
-            "quantumCubic",
+            "quantumCorrection",
             "equations");
         SubstanceIdentity identity = ReadIdentity(block, known);
         SourceTable sources = new(block.Check, block.Labelled("sources", SourceEntry.From));
@@ -151,7 +151,7 @@ internal static class SubstanceReader
             VolumeTranslation = translation is null ? null : ReadVolumeTranslation(translation, sources, criticalTemperature, criticalDensity),
             StryjekVeraKappa1 = stryjekVera?.InRange("kappa1", -1, 1, "(dimensionless)"),
             StryjekVeraProvenance = Provenance(stryjekVera),
-            QuantumCubic = block.Block("quantumCubic", quantum => ReadQuantumCubic(quantum, sources)),
+            QuantumCorrection = block.Block("quantumCorrection", quantum => ReadQuantumCorrection(quantum, sources)),
             Equations = EquationReader.Read(block, sources),
         };
         sources.RequireAllUsed();
@@ -325,11 +325,11 @@ internal static class SubstanceReader
             sources.Provenance(block));
     }
 
-    private static QuantumCubicParameters ReadQuantumCubic(JsonBlock block, SourceTable sources)
+    private static QuantumCorrectionParameters ReadQuantumCorrection(JsonBlock block, SourceTable sources)
     {
         block.RequireMarked(
             "covolumeNumerator", "covolumeOffset", "alphaL", "alphaM", "alphaN", "criticalTemperature", "criticalPressure");
-        return new QuantumCubicParameters(
+        return new QuantumCorrectionParameters(
             block.Positive("covolumeNumerator", "K"),
             block.Positive("covolumeOffset", "K"),
             block.RequiredNumber("alphaL"),

@@ -137,7 +137,7 @@ public sealed class CubicPairTests
     }
 
     [Fact]
-    public void QuantumCubicPairsAreKeptApart()
+    public void QuantumCorrectedPairsAreKeptApart()
     {
         Assert.Equal(3, Catalog.KnownPairs.Count(p => p.Model == CubicModelKind.PengRobinsonQuantumCorrected));
         CubicPair pair = Pair("helium", "neon");
@@ -151,7 +151,7 @@ public sealed class CubicPairTests
     [InlineData("hydrogen", "helium", 0.17)]
     [InlineData("neon", "hydrogen", 0.18)]
     [InlineData("parahydrogen", "neon", 0.18)]
-    public void QuantumCubicPairsArePublished(string first, string second, double expected)
+    public void QuantumCorrectedPairsArePublished(string first, string second, double expected)
     {
         CubicPair pair = Pair(first, second, CubicModelKind.PengRobinsonQuantumCorrected);
         Assert.Equal(expected, pair.InteractionParameter);
@@ -180,7 +180,7 @@ public sealed class CubicPairTests
     }
 
     [Fact]
-    public void AUsersQuantumCubicPairGoesBeforeTheEstimateAndIsRefusedTwice()
+    public void AUsersQuantumCorrectedPairGoesBeforeTheEstimateAndIsRefusedTwice()
     {
         const string One = "{ \"first\": \"H2\", \"second\": \"methane\", \"interaction\": -0.05, \"source\": \"bench\" }";
         SubstanceCatalog own = Catalog.WithPairs(With(One), "mine.json");
@@ -188,11 +188,11 @@ public sealed class CubicPairTests
         Assert.Equal(-0.05, pair.InteractionParameter);
         Assert.Equal(0.0156, own.PairOf(own.Find("methane"), own.Find("hydrogen"), CubicModelKind.PengRobinson).InteractionParameter);
         SubstanceDataException error = Assert.Throws<SubstanceDataException>(() => Catalog.WithPairs(With($"{One}, {One}"), "mine.json"));
-        Assert.Equal("quantumCubicPairs[1].interaction", error.Field);
+        Assert.Equal("quantumCorrectedPairs[1].interaction", error.Field);
         Assert.Contains("already have a value", error.Rule, StringComparison.Ordinal);
 
         static string With(string entries) =>
-            PairFile().Replace("\"pairs\": [", $"\"quantumCubicPairs\": [ {entries} ], \"pairs\": [", StringComparison.Ordinal);
+            PairFile().Replace("\"pairs\": [", $"\"quantumCorrectedPairs\": [ {entries} ], \"pairs\": [", StringComparison.Ordinal);
     }
 
     [Fact]
@@ -241,7 +241,7 @@ public sealed class CubicPairTests
     [InlineData("\"standardError\"", "\"confidence\": \"so-so\", \"standardError\"", "pairs[0].pengRobinson.confidence", "'good' or 'low'")]
     [InlineData("\"source\": \"bench\"", "\"source\": \"desk\"", "pairs[0].source", "'desk' is not among")]
     [InlineData("\"pengRobinson\": { \"interaction\": 0.034, \"standardError\": 0.002 }", "\"soaveRedlichKwong\": null", "pairs[0].pengRobinson", "or soaveRedlichKwong")]
-    [InlineData("\"pairs\": [", "\"quantumCubicPairs\": [ { \"first\": \"He\", \"second\": \"Ne\", \"source\": \"bench\" } ], \"pairs\": [", "quantumCubicPairs[0].interaction", "is missing")]
+    [InlineData("\"pairs\": [", "\"quantumCorrectedPairs\": [ { \"first\": \"He\", \"second\": \"Ne\", \"source\": \"bench\" } ], \"pairs\": [", "quantumCorrectedPairs[0].interaction", "is missing")]
     [InlineData("\"pairs\"", "\"pears\"", "pears", "is not a field of the format")]
     public void ABrokenRuleNamesFileFieldAndRule(string old, string replacement, string field, string rule)
     {

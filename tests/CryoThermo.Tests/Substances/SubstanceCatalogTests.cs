@@ -85,12 +85,12 @@ public sealed class SubstanceCatalogTests
     }
 
     [Fact]
-    public void OnlyHeliumNeonAndHydrogenCarryQuantumCubicParameters()
+    public void OnlyHeliumNeonAndHydrogenCarryQuantumCorrectionParameters()
     {
         Assert.Equal(
             ["helium", "hydrogen", "neon"],
-            Catalog.All.Where(s => s.QuantumCubic is not null).Select(s => s.Name).Order(StringComparer.Ordinal));
-        Assert.Equal(1.4912, Catalog.Find("helium").QuantumCubic!.CovolumeNumerator);
+            Catalog.All.Where(s => s.QuantumCorrection is not null).Select(s => s.Name).Order(StringComparer.Ordinal));
+        Assert.Equal(1.4912, Catalog.Find("helium").QuantumCorrection!.CovolumeNumerator);
     }
 
     [Fact]

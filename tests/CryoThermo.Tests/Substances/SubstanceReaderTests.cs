@@ -16,7 +16,7 @@ public sealed class SubstanceReaderTests
             [new PowerTerm(4, 0), new VibrationTerm(3, 400), new TwoLevelTerm(1, 900, 2)], fluid.IdealGasHeatCapacity.Terms);
         Assert.Equal(-4e-6, fluid.VolumeTranslation!.PengRobinson);
         Assert.Null(fluid.StryjekVeraKappa1);
-        Assert.Null(fluid.QuantumCubic);
+        Assert.Null(fluid.QuantumCorrection);
     }
 
     /// <summary>Each broken rule names file and field; the rule holds the words given.</summary>
@@ -118,11 +118,11 @@ public sealed class SubstanceReaderTests
     {
         string text = Example.Json((
             "\"volumeTranslation\"",
-            "\"quantumCubic\": { \"covolumeNumerator\": 1, \"covolumeOffset\": 2, \"alphaL\": 0.4, \"alphaM\": 0.9, \"alphaN\": 0.8, "
+            "\"quantumCorrection\": { \"covolumeNumerator\": 1, \"covolumeOffset\": 2, \"alphaL\": 0.4, \"alphaM\": 0.9, \"alphaN\": 0.8, "
             + "\"criticalTemperature\": 370, \"criticalPressure\": 4e6, \"source\": \"made up\" },\n\"stryjekVera\": { \"kappa1\": 0.03, "
             + "\"source\": \"made up\" },\n\"volumeTranslation\""));
         Substance fluid = Substance.FromJson(text, Example.File);
-        Assert.Equal(0.9, fluid.QuantumCubic!.AlphaM);
+        Assert.Equal(0.9, fluid.QuantumCorrection!.AlphaM);
         Assert.Equal(0.03, fluid.StryjekVeraKappa1);
         Assert.Equal("invented for a test, no source", fluid.StryjekVeraProvenance!.Source.Publication);
     }

@@ -13,7 +13,7 @@ namespace CryoThermo.Substances;
 /// <param name="CriticalTemperature">Critical temperature the parameters belong to, K.</param>
 /// <param name="CriticalPressure">Critical pressure the parameters belong to, Pa.</param>
 /// <param name="Provenance">Source and marks.</param>
-public sealed record QuantumCubicParameters(
+public sealed record QuantumCorrectionParameters(
     double CovolumeNumerator,
     double CovolumeOffset,
     double AlphaL,
