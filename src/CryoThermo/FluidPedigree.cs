@@ -29,7 +29,10 @@ public sealed record FluidPedigree(
     /// <summary>The pairs whose parameters are estimated rather than published or fitted.</summary>
     public IEnumerable<BinaryPair> EstimatedPairs => Pairs.Where(p => p.Tier == PairTier.Estimated);
 
-    /// <summary>Constants of components that are not those of their substance file, in words, one line a component; mostly none.</summary>
+    /// <summary>
+    /// In words, one line each: constants of components that are not those of their substance file, and the range a mixture model states, beyond
+    /// which its uncertainty is greater.
+    /// </summary>
     public IReadOnlyList<string> Remarks { get; init; } = [];
 
     /// <summary>The model, why it was taken, the publication of its equation, and how many pairs are estimated.</summary>

@@ -7,18 +7,30 @@ namespace CryoThermo;
 /// <summary>Puts together the kernels of a mixture in the multi-fluid frame.</summary>
 internal static class MultiFluidAssembly
 {
+    /// <summary>K; where the extended range of ISO 20765-2 begins.</summary>
+    public const double ExtendedFrom = 60;
+
+    /// <summary>K; where it ends.</summary>
+    public const double ExtendedTo = 700;
+
+    /// <summary>Pa; where it ends.</summary>
+    public const double ExtendedToPressure = 70e6;
+
+    private const string StatedRange =
+        "ISO 20765-2 states its uncertainty from 90 to 450 K up to 350 bar absolute; 60 to 90 K, 450 to 700 K and pressures up to 700 bar are its extended range, with greater uncertainty.";
+
     // The gas constant of the standard; every component of the frame takes it, with cp0/R and alpha of its own equation.
     private const double GasConstant = 8.314472;
 
     // Extended range of the standard, which ends at 60 K: cold blends of neon, hydrogen and helium are followed further.
-    private const double LowestTemperature = 60;
+    private const double LowestTemperature = ExtendedFrom;
     private const double LowestWithQuantumGas = 20;
 
     // Reduced inverse temperature of the mixture above which the recommended model continues its equations linearly: the liquids of the standard
     // begin to vanish near 5.5 (n-butane at 77 K).
     private const double HighestTau = 4.5;
 
-    // Beyond the extended range of the standard, which ends at 700 K and 70 MPa, the equations are followed as they stand.
+    // Beyond the extended range of the standard the equations are followed as they stand.
     private const double HighestTemperature = 1000;
     private const double HighestPressure = 2e8;
 
@@ -91,6 +103,6 @@ internal static class MultiFluidAssembly
         return new(
             new(kernel, idealGas, molarMass, FluidAssembly.ReferenceOffsets(kernel, idealGas, reference)),
             idealGas,
-            new(model, reason, told, null, equations));
+            new(model, reason, told, null, equations) { Remarks = [StatedRange] });
     }
 }

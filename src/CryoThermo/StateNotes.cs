@@ -10,7 +10,34 @@ internal static class StateNotes
     public static IReadOnlyList<RangeNote> Of(Composition composition, FluidAssembly assembly, EquilibriumResult result) =>
         assembly.Pedigree.Equation is { } equation
             ? OfEquation(composition.Components[0], equation, result)
-            : OfIdealGases(composition, assembly, result);
+            : assembly.Pedigree.ComponentEquations.Count > 0 ? OfMultiFluid(assembly.Pedigree.Model, result) : OfIdealGases(composition, assembly, result);
+
+    // The extended range is told once, with the fluid; a component below its own range is normal in a mixture.
+    private static List<RangeNote> OfMultiFluid(FluidModel model, EquilibriumResult result)
+    {
+        List<RangeNote> notes = [];
+        string subject = model.Name;
+        double t = result.Temperature;
+        double p = result.Pressure;
+        if (t < MultiFluidAssembly.ExtendedFrom)
+        {
+            notes.Add(new(subject, $"{t:G6} K is below the extended range of ISO 20765-2, which begins at {MultiFluidAssembly.ExtendedFrom:G6} K; the equations are continued."));
+        }
+
+        if (t > MultiFluidAssembly.ExtendedTo)
+        {
+            notes.Add(new(subject, $"{t:G6} K is above the extended range of ISO 20765-2, which ends at {MultiFluidAssembly.ExtendedTo:G6} K; the equations are continued."));
+        }
+
+        if (p > MultiFluidAssembly.ExtendedToPressure)
+        {
+            notes.Add(new(
+                subject,
+                $"{p / 1e5:G6} bar absolute is above the extended range of ISO 20765-2, which ends at {MultiFluidAssembly.ExtendedToPressure / 1e5:G6} bar; the equations are continued."));
+        }
+
+        return notes;
+    }
 
     private static List<RangeNote> OfEquation(Substance substance, HelmholtzEquation equation, EquilibriumResult result)
     {

@@ -1,15 +1,17 @@
 using CryoThermo.Checks.Accuracy;
+using CryoThermo.Checks.Fitting;
 using CryoThermo.Checks.Soak;
 using CryoThermo.Checks.Values;
 
 namespace CryoThermo.Checks;
 
-/// <summary>The commands: accuracy (writes docs/accuracy.md) and soak (random cases against the rules an answer must keep).</summary>
+/// <summary>The commands: accuracy (writes docs/accuracy.md), fit-pairs (writes the further pairs) and soak (random cases against the rules an answer must keep).</summary>
 internal static class Program
 {
     private const string Usage = """
         accuracy [FILE]                      compare with measurements and published figures; writes docs/accuracy.md, or FILE
         accuracy differences                 print how each set compares with its noted deviation
+        fit-pairs [SUBSTANCE]                fit the further pairs of the multi-fluid model; without SUBSTANCE writes their file
         soak slice                           2 000 flashes, 200 enthalpy and entropy solves, 20 dense searches
         soak flashes|enthalpy|boundaries|scan|pure [--count N] [--seed N] [--case N]
         soak quantum-flashes|quantum-enthalpy|quantum-boundaries [--count N] [--seed N] [--case N]
@@ -30,6 +32,13 @@ internal static class Program
                 return 0;
             case ["accuracy", var file]:
                 File.WriteAllText(file, AccuracyDocument.Write());
+                return 0;
+            case ["fit-pairs"]:
+                File.WriteAllText(
+                    Path.Combine(Root(), "src", "CryoThermo", "Substances", "Data", "MultiFluid", "further-pairs.json"), FitCommand.Run(Console.Out));
+                return 0;
+            case ["fit-pairs", var substance]:
+                Console.Write(FitCommand.Run(Console.Out, substance));
                 return 0;
             default:
                 Console.Error.WriteLine(Usage);

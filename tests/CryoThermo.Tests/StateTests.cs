@@ -50,6 +50,18 @@ public sealed class StateTests
     }
 
     [Fact]
+    public void AMultiFluidMixtureTellsItsExtendedRangeOnceAndWhatLiesBeyondWithTheState()
+    {
+        WorkingFluid blend = WorkingFluid.Mixture(("neon", 0.5), ("nitrogen", 0.5));
+        Assert.Contains(blend.Pedigree.Remarks, r => r.Contains("extended range", StringComparison.Ordinal));
+        Assert.Empty(blend.At(Temperature.FromKelvins(65), Pressure.FromBars(20)).Notes);
+        Assert.Contains("below", Assert.Single(blend.At(Temperature.FromKelvins(50), Pressure.FromBars(1)).Notes).Message, StringComparison.Ordinal);
+        Assert.Contains("above", Assert.Single(blend.At(Temperature.FromKelvins(750), Pressure.FromBars(1)).Notes).Message, StringComparison.Ordinal);
+        Assert.Contains("1000 bar", Assert.Single(blend.At(Temperature.FromKelvins(300), Pressure.FromBars(1000)).Notes).Message, StringComparison.Ordinal);
+        Assert.Equal(2, blend.At(Temperature.FromKelvins(750), Pressure.FromBars(1000)).Notes.Count);
+    }
+
+    [Fact]
     public void NotesTellWhatLiesOutsideARange()
     {
         WorkingFluid methane = WorkingFluid.Pure("methane");

@@ -55,38 +55,9 @@ internal static class IncipientPoint
         }
 
         Span<double> lnK = stackalloc double[n];
-        double lnT = 0;
-        double lnP = 0;
-        if (unknown == Unknown.Temperature)
-        {
-            lnP = Math.Log(pressure);
-            lnT = Math.Log(EstimateTemperature(kernel, z, bubble, pressure, lnK));
-        }
-        else
-        {
-            lnT = Math.Log(temperature);
-            lnP = Math.Log(EstimatePressure(kernel, z, bubble, temperature, lnK));
-        }
-
-        bool found = false;
-        residual = double.PositiveInfinity;
-        if (unknown == Unknown.Temperature || lnP < Math.Log(2e6))
-        {
-            Refine(kernel, z, bubble, unknown, ref lnT, ref lnP, scratch, lnK);
-            found = Newton(kernel, z, bubble, unknown, ref lnT, ref lnP, scratch, lnK, out residual) && IsDistinct(kernel, z, bubble, lnT, lnP, scratch, lnK);
-        }
-
-        if (!found)
-        {
-            found = Follow(kernel, z, bubble, unknown, Math.Log(temperature), Math.Log(pressure), ref lnT, ref lnP, scratch, lnK, out residual);
-        }
-
-        if (!found)
-        {
-            found = FromFlashes(kernel, z, bubble, unknown, temperature, pressure, ref lnT, ref lnP, scratch, lnK, out residual);
-        }
-
-        if (!found)
+        if (!Directly(kernel, z, bubble, unknown, temperature, pressure, out double lnT, out double lnP, scratch, lnK, out residual)
+            && !FromOppositeLine(kernel, z, bubble, unknown, temperature, pressure, ref lnT, ref lnP, scratch, lnK, out residual)
+            && !FromFlashes(kernel, z, bubble, unknown, temperature, pressure, ref lnT, ref lnP, scratch, lnK, out residual))
         {
             return false;
         }
@@ -134,6 +105,43 @@ internal static class IncipientPoint
         }
 
         return only;
+    }
+
+    // Newton from the estimate where that is close enough, else along the line from low pressure.
+    private static bool Directly(
+        MixtureKernel kernel,
+        ReadOnlySpan<double> z,
+        bool bubble,
+        Unknown unknown,
+        double temperature,
+        double pressure,
+        out double lnT,
+        out double lnP,
+        Span<double> scratch,
+        Span<double> lnK,
+        out double residual)
+    {
+        if (unknown == Unknown.Temperature)
+        {
+            lnP = Math.Log(pressure);
+            lnT = Math.Log(EstimateTemperature(kernel, z, bubble, pressure, lnK));
+        }
+        else
+        {
+            lnT = Math.Log(temperature);
+            lnP = Math.Log(EstimatePressure(kernel, z, bubble, temperature, lnK));
+        }
+
+        if (unknown == Unknown.Temperature || lnP < Math.Log(2e6))
+        {
+            Refine(kernel, z, bubble, unknown, ref lnT, ref lnP, scratch, lnK);
+            if (Newton(kernel, z, bubble, unknown, ref lnT, ref lnP, scratch, lnK, out residual) && IsDistinct(kernel, z, bubble, lnT, lnP, scratch, lnK))
+            {
+                return true;
+            }
+        }
+
+        return Follow(kernel, z, bubble, unknown, Math.Log(temperature), Math.Log(pressure), ref lnT, ref lnP, scratch, lnK, out residual);
     }
 
     // The trivial answer (two equal phases) solves the equations everywhere, and next to a point where the liquid begins to
@@ -441,8 +449,51 @@ internal static class IncipientPoint
         return largest;
     }
 
-    // The line may not be reachable from low pressure: a light gas in carbon dioxide splits into two liquids on the way. Flashes along the
-    // unknown then show where a second phase vanishes, and their last split starts Newton.
+    // The line may not be reachable from low pressure: a light gas in carbon dioxide splits into two liquids on the way. The other line mostly
+    // is: from there flashes step through the two-phase region, however narrow it is, to where the second phase vanishes.
+    private static bool FromOppositeLine(
+        MixtureKernel kernel,
+        ReadOnlySpan<double> z,
+        bool bubble,
+        Unknown unknown,
+        double temperature,
+        double pressure,
+        ref double lnT,
+        ref double lnP,
+        Span<double> scratch,
+        Span<double> lnK,
+        out double residual)
+    {
+        const double FirstStep = 1e-4;
+        const double Growth = 1.5;
+        if (!Directly(kernel, z, !bubble, unknown, temperature, pressure, out lnT, out lnP, scratch, lnK, out residual))
+        {
+            return false;
+        }
+
+        // Bubbles vanish upwards in pressure and downwards in temperature, drops the other way.
+        bool seeksPressure = unknown == Unknown.Pressure;
+        double step = bubble == seeksPressure ? FirstStep : -FirstStep;
+        double limit = seeksPressure ? Math.Log(1e3) : Math.Log(2);
+        double inside = seeksPressure ? lnP : lnT;
+        double start = inside;
+        PhaseSplit split = new(stackalloc double[z.Length], stackalloc double[z.Length]);
+        while (HoldsVaporAndLiquid(kernel, z, seeksPressure, temperature, pressure, inside + step, scratch, ref split))
+        {
+            inside += step;
+            step *= Growth;
+            if (Math.Abs(inside - start) > limit)
+            {
+                residual = double.PositiveInfinity;
+                return false;
+            }
+        }
+
+        return inside != start
+            && EndOfSplit(kernel, z, bubble, unknown, temperature, pressure, inside, inside + step, ref lnT, ref lnP, scratch, lnK, ref split, out residual);
+    }
+
+    // Flashes along the unknown show where a second phase vanishes, and their last split starts Newton.
     private static bool FromFlashes(
         MixtureKernel kernel,
         ReadOnlySpan<double> z,
@@ -457,7 +508,6 @@ internal static class IncipientPoint
         out double residual)
     {
         const int Cells = 60;
-        const int Halvings = 12;
         residual = double.PositiveInfinity;
         bool seeksPressure = unknown == Unknown.Pressure;
         double lowest = Math.Log(seeksPressure ? 1e3 : 20);
@@ -480,11 +530,32 @@ internal static class IncipientPoint
             inside = start + (cell * cellWidth);
         }
 
-        double outside = inside - cellWidth;
+        return EndOfSplit(kernel, z, bubble, unknown, temperature, pressure, inside, inside - cellWidth, ref lnT, ref lnP, scratch, lnK, ref split, out residual);
+    }
+
+    // Between a state with two phases and one without: halving, then Newton from the last split.
+    private static bool EndOfSplit(
+        MixtureKernel kernel,
+        ReadOnlySpan<double> z,
+        bool bubble,
+        Unknown unknown,
+        double temperature,
+        double pressure,
+        double inside,
+        double outside,
+        ref double lnT,
+        ref double lnP,
+        Span<double> scratch,
+        Span<double> lnK,
+        ref PhaseSplit split,
+        out double residual)
+    {
+        const int Halvings = 12;
+        bool seeksPressure = unknown == Unknown.Pressure;
         for (int halving = 0; halving < Halvings; halving++)
         {
             double middle = 0.5 * (inside + outside);
-            if (IsInside(kernel, z, bubble, seeksPressure, temperature, pressure, middle, scratch, ref split))
+            if (HoldsVaporAndLiquid(kernel, z, seeksPressure, temperature, pressure, middle, scratch, ref split))
             {
                 inside = middle;
             }
@@ -494,7 +565,12 @@ internal static class IncipientPoint
             }
         }
 
-        IsInside(kernel, z, bubble, seeksPressure, temperature, pressure, inside, scratch, ref split);
+        residual = double.PositiveInfinity;
+        if (!IsInside(kernel, z, bubble, seeksPressure, temperature, pressure, inside, scratch, ref split))
+        {
+            return false;
+        }
+
         for (int i = 0; i < z.Length; i++)
         {
             lnK[i] = z[i] > 0 ? Math.Log(split.Light[i] / split.Heavy[i]) : 0;
@@ -518,8 +594,22 @@ internal static class IncipientPoint
         Span<double> scratch,
         ref PhaseSplit split)
     {
+        return HoldsVaporAndLiquid(kernel, z, seeksPressure, temperature, pressure, at, scratch, ref split)
+            && (bubble ? split.LightFraction : split.HeavyFraction) < 0.5;
+    }
+
+    private static bool HoldsVaporAndLiquid(
+        MixtureKernel kernel,
+        ReadOnlySpan<double> z,
+        bool seeksPressure,
+        double temperature,
+        double pressure,
+        double at,
+        Span<double> scratch,
+        ref PhaseSplit split)
+    {
         IsothermalFlash.Solve(kernel, seeksPressure ? temperature : Math.Exp(at), seeksPressure ? Math.Exp(at) : pressure, z, scratch, ref split);
-        return split.PhaseCount == 2 && split.LightIsVapor && (bubble ? split.LightFraction : split.HeavyFraction) < 0.5;
+        return split.PhaseCount == 2 && split.LightIsVapor;
     }
 
     // Walks the line from low pressure (or low temperature) towards the target, halving the step on failure.

@@ -54,6 +54,14 @@ internal sealed class MolecularFormula
     public bool IsQuantumGas =>
         Count("H") == AtomCount || Count("D") == AtomCount || Count("He") == AtomCount || Count("Ne") == AtomCount;
 
+    /// <summary>True for argon, krypton, xenon, nitrogen, oxygen and carbon monoxide: small molecules with weak forces between them, without quantum effects.</summary>
+    public bool IsSimpleGas =>
+        (AtomCount == 1 && !IsQuantumGas)
+        || (AtomCount == 2 && (Count("N") == 2 || Count("O") == 2 || (Count("C") == 1 && Count("O") == 1)));
+
+    /// <summary>True when the molecule holds fluorine.</summary>
+    public bool IsFluorinated => Count("F") > 0;
+
     /// <summary>True when both formulas count the same atoms.</summary>
     public bool HasSameAtoms(MolecularFormula other) => atomCounts.AsSpan().SequenceEqual(other.atomCounts);
 

@@ -45,6 +45,21 @@ public sealed record MultiFluidPair(
         + (HalfWidth95 is { } half ? string.Create(CultureInfo.InvariantCulture, $" +- {half:0.000}") : string.Empty)
         + (Departure is null ? string.Empty : string.Create(CultureInfo.InvariantCulture, $", departure '{Departure.Name}' times {DepartureWeight:0.####}"));
 
+    /// <summary>Whether the parameters were fitted to measurements of this pair.</summary>
+    internal bool RestsOnMeasurements => Tier == PairTier.FittedHere || Basis == FittedByStandard;
+
+    /// <summary>
+    /// Whether the parameters are more than a mean that the standard takes where it had no measurements: measured, or given by a user's file.
+    /// </summary>
+    internal bool IsFounded => Basis is not (MeanByStandard or UnitByStandard);
+
+    internal const string MeanByStandard = "arithmetic mean of the critical constants: the standard had no measurements";
+
+    internal const string UnitByStandard = "unit parameters: the standard had no sufficient measurements";
+
+    /// <summary>The basis of pairs of the standard that were fitted to measurements.</summary>
+    internal const string FittedByStandard = "fitted to measurements of the pair";
+
     /// <summary>The same pair with the components exchanged.</summary>
     public MultiFluidPair Exchange() => this with
     {

@@ -32,6 +32,19 @@ internal static class MultiFluidReader
                 equations.Add(identity.Key, EquationReader.ReadEquation(block.RequiredBlock("equation"), sources, isOfMixtureStandard: true));
             }
 
+            HashSet<(string, string)> pairs = [.. read.Pairs.Select(p => CubicPairTable.KeyOf(p.First.Key, p.Second.Key))];
+            string[] keys = [.. equations.Keys.Order(StringComparer.Ordinal)];
+            for (int i = 0; i < keys.Length; i++)
+            {
+                for (int j = 0; j < i; j++)
+                {
+                    if (!pairs.Contains(CubicPairTable.KeyOf(keys[i], keys[j])))
+                    {
+                        throw root.Check.Broken("multiFluidPairs", $"has no pair of {keys[j]} and {keys[i]}, which both have a standard equation");
+                    }
+                }
+            }
+
             sources.RequireAllUsed();
             return read with { Equations = equations.ToImmutable() };
         });
@@ -84,12 +97,12 @@ internal static class MultiFluidReader
             throw block.Check.Broken("densityTerms", "must hold at least one term, or 'skewedTerms' must");
         }
 
-        // Without a factor delta a term would not vanish in the ideal gas.
+        // A term with less than a whole factor delta has no second virial coefficient.
         for (int i = 0; i < function.DensityTerms.Count; i++)
         {
-            if (function.DensityTerms[i].DensityExponent <= 0)
+            if (function.DensityTerms[i].DensityExponent < 1)
             {
-                throw block.Check.Broken($"densityTerms[{i}].densityExponent", "must be greater than zero");
+                throw block.Check.Broken($"densityTerms[{i}].densityExponent", "must be at least 1");
             }
         }
 
@@ -100,7 +113,7 @@ internal static class MultiFluidReader
     {
         block.RequireOnly(
             "coefficient", "temperatureExponent", "densityExponent", "densitySharpness", "densityCenter", "densityDecay", "decayCenter");
-        double exponent = block.Positive("densityExponent", string.Empty);
+        double exponent = block.InRange("densityExponent", 1, 30, string.Empty);
         return new(
             block.RequiredNumber("coefficient"),
             block.RequiredNumber("temperatureExponent"),

@@ -32,6 +32,9 @@ internal sealed class MultiFluidTable
     /// <summary>The pairs that go before those of the standard in the recommended model.</summary>
     public IEnumerable<MultiFluidPair> FurtherPairs => furtherPairs.Values;
 
+    /// <summary>All pairs, each once, as the recommended model takes them.</summary>
+    public IEnumerable<MultiFluidPair> BestPairs => furtherPairs.Values.Concat(standardPairs.Where(p => !furtherPairs.ContainsKey(p.Key)).Select(p => p.Value));
+
     /// <summary>The table of a standard alone.</summary>
     public static MultiFluidTable Of(MultiFluidFile standard) => new(
         standard.Equations,
@@ -42,6 +45,9 @@ internal sealed class MultiFluidTable
     /// <summary>The table with the pairs of a further file, which go before those known so far.</summary>
     public MultiFluidTable With(MultiFluidFile file) =>
         new(Equations, Departures.AddRange(file.Departures), standardPairs, furtherPairs.SetItems(file.Pairs.Select(p => KeyValuePair.Create(KeyOf(p), p))));
+
+    /// <summary>The table without the pairs that go before those of the standard.</summary>
+    public MultiFluidTable StandardOnly() => new(Equations, Departures, standardPairs, ImmutableDictionary<(string, string), MultiFluidPair>.Empty);
 
     /// <summary>The pair of the standard, with the components in the order asked for; null when the standard does not hold both.</summary>
     public MultiFluidPair? FindStandard(SubstanceIdentity first, SubstanceIdentity second) => Find(standardPairs, first.Key, second.Key);

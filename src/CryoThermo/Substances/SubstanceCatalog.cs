@@ -15,6 +15,7 @@ public sealed class SubstanceCatalog
     private readonly Lazy<CubicPairTable> pairTable;
     private readonly Lazy<MultiFluidTable> multiFluidTable;
     private readonly Lazy<CubicPairEstimator> estimator;
+    private readonly Lazy<MultiFluidPairEstimator> multiFluidEstimator;
 
     private SubstanceCatalog(
         Dictionary<string, Lazy<Substance>> byKey, SubstanceIdentityTable identities, Lazy<CubicPairTable> pairs, Lazy<MultiFluidTable> multiFluid)
@@ -25,6 +26,8 @@ public sealed class SubstanceCatalog
         multiFluidTable = multiFluid;
         this.estimator = new Lazy<CubicPairEstimator>(
             () => new CubicPairEstimator(pairTable.Value.Known, key => substancesByKey.GetValueOrDefault(key)?.Value));
+        multiFluidEstimator = new Lazy<MultiFluidPairEstimator>(
+            () => new MultiFluidPairEstimator(MultiFluid.BestPairs, key => substancesByKey.GetValueOrDefault(key)?.Value));
     }
 
     /// <summary>The catalogue shipped with the library. Each of its files is read when what it describes is first asked for.</summary>
@@ -39,6 +42,9 @@ public sealed class SubstanceCatalog
 
     /// <summary>The estimator of unknown pairs and its error bands.</summary>
     internal CubicPairEstimator Estimator => estimator.Value;
+
+    /// <summary>The estimator of unknown multi-fluid pairs and its error bands.</summary>
+    internal MultiFluidPairEstimator MultiFluidEstimator => multiFluidEstimator.Value;
 
     /// <summary>Equations, departure functions and pairs of the multi-fluid model.</summary>
     internal MultiFluidTable MultiFluid => multiFluidTable.Value;
@@ -86,6 +92,25 @@ public sealed class SubstanceCatalog
             [substance.Identity.Key] = new Lazy<Substance>(substance),
         };
         return new SubstanceCatalog(extended, Identities.With(substance.Identity, substance.FileName), pairTable, multiFluidTable);
+    }
+
+    /// <summary>A new catalogue that also holds <paramref name="pair"/>; it goes before those known so far for the same substances and model.</summary>
+    /// <param name="pair">A <see cref="CubicPair"/> or a <see cref="MultiFluidPair"/>.</param>
+    /// <exception cref="ArgumentException">It is a pair of another kind.</exception>
+    public SubstanceCatalog With(BinaryPair pair)
+    {
+        ArgumentNullException.ThrowIfNull(pair);
+        return pair switch
+        {
+            CubicPair cubic => new(substancesByKey, Identities, new Lazy<CubicPairTable>(pairTable.Value.With(new PairFile([cubic], null))), multiFluidTable),
+            MultiFluidPair multi => new(
+                substancesByKey,
+                Identities,
+                pairTable,
+                new Lazy<MultiFluidTable>(MultiFluid.With(new MultiFluidFile(
+                    ImmutableDictionary<string, HelmholtzEquation>.Empty, ImmutableDictionary<string, DepartureFunction>.Empty, [multi])))),
+            _ => throw new ArgumentException($"pair is a {pair.GetType().Name}; it must be a {nameof(CubicPair)} or a {nameof(MultiFluidPair)}.", nameof(pair)),
+        };
     }
 
     /// <summary>A new catalogue that also holds the substance of a substance file (docs/formats/substance-file.md).</summary>
@@ -137,8 +162,9 @@ public sealed class SubstanceCatalog
     }
 
     /// <summary>
-    /// The parameters of two substances in the recommended multi-fluid model. Always answers: what is neither published nor fitted is
-    /// estimated, and its tier says so; no error band is given for it. The parameters of the standard alone are those of its publication.
+    /// The parameters of two substances in the recommended multi-fluid model. Always answers: what was neither fitted to measurements by the
+    /// standard nor here is estimated with an error band, and its tier says so. The parameters of the standard alone, with the means it takes
+    /// where it had no measurements, are those of its publication.
     /// </summary>
     /// <param name="first">The component the asymmetric parameters count from.</param>
     /// <param name="second">The other component.</param>
@@ -152,8 +178,11 @@ public sealed class SubstanceCatalog
             throw new ArgumentException($"A pair needs two substances; both are {first.Name}.", nameof(second));
         }
 
-        return MultiFluid.FindBest(first.Identity, second.Identity) ?? new MultiFluidPairEstimator().Estimate(first, second);
+        return MultiFluid.FindBest(first.Identity, second.Identity) is { IsFounded: true } known ? known : MultiFluidEstimator.Estimate(first, second);
     }
+
+    /// <summary>The catalogue without fitted pairs of the multi-fluid model: where the fits of the library start from.</summary>
+    internal SubstanceCatalog WithStandardPairsOnly() => new(substancesByKey, Identities, pairTable, new Lazy<MultiFluidTable>(() => MultiFluid.StandardOnly()));
 
     /// <summary>The quantum corrections of a substance; a spin form of hydrogen takes those of normal hydrogen where it has none of its own.</summary>
     internal QuantumCorrectionParameters? QuantumCorrectionOf(Substance substance)

@@ -140,6 +140,33 @@ public sealed class IncipientPointTests
         }
     }
 
+    /// <summary>The two-phase region is a few hundredths of the pressure wide there, and the bubble line starts where the liquid is split in two.</summary>
+    [Theory]
+    [InlineData("argon")]
+    [InlineData("nitrogen")]
+    [InlineData("oxygen")]
+    [InlineData("carbon monoxide")]
+    [InlineData("methane")]
+    public void ALittleLightGasInWarmCarbonDioxideHasItsBubblePoint(string gas)
+    {
+        foreach (double fraction in new[] { 0.0005, 0.003, 0.0069, 0.0183, 0.0419 })
+        {
+            WorkingFluid fluid = WorkingFluid.Mixture((gas, fraction), ("carbon dioxide", 1 - fraction));
+            foreach (double t in new[] { 230, 255, 273.26, 288.23, 293.1, 296 })
+            {
+                State bubble = fluid.BubblePoint(Temperature.FromKelvins(t));
+                State dew = fluid.DewPoint(Temperature.FromKelvins(t));
+                double p = bubble.Pressure.Pascals;
+                AssertEqualFugacities(bubble, fluid.Kernel.Equation, t, p);
+                Assert.True(p > dew.Pressure.Pascals);
+                State inside = fluid.At(Temperature.FromKelvins(t), Pressure.FromPascals(p * (1 - 1e-6)));
+                Assert.Equal(2, inside.Phases.Count);
+                Assert.InRange(inside.VaporFraction, 0, 0.01);
+                Assert.Single(fluid.At(Temperature.FromKelvins(t), Pressure.FromPascals(p * (1 + 1e-6))).Phases);
+            }
+        }
+    }
+
     [Fact]
     public void BeyondTheEndOfTheLineTheErrorTellsInputsAndAdvice()
     {

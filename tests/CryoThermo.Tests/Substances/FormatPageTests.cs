@@ -1,4 +1,5 @@
 using System.Text.Json;
+using CryoThermo.Fitting;
 using CryoThermo.Substances;
 
 namespace CryoThermo.Tests.Substances;
@@ -37,13 +38,65 @@ public sealed class FormatPageTests
         Assert.Equal(0.11, published.InteractionParameter);
         Assert.Equal(PairTier.Published, published.Tier);
         Assert.Equal("bubble pressure at 200 K within 2 %", published.Source.Verified);
+
+        MultiFluidPair multi = catalog.MultiFluidPairOf(catalog.Find("R-14"), catalog.Find("nitrogen"));
+        Assert.Equal(1 / 1.002, multi.Temperature.Beta, 1e-15);
+        Assert.Equal(0.955, multi.Temperature.Gamma);
+        Assert.Equal(1.01, multi.Volume.Gamma);
+        Assert.Equal(0.5, multi.DepartureWeight);
+        Assert.Equal(2, multi.Departure!.DensityTerms.Count);
+        Assert.Equal(new SkewedTerm(0.03, 0.5, 1, 1, 0.5, 1, 0.5), Assert.Single(multi.Departure.SkewedTerms));
+        Assert.Equal(0.002, multi.StandardErrors!.TemperatureGamma);
+        Assert.Equal(0, multi.StandardErrors.VolumeGamma);
+        Assert.Equal("dew pressures at 120 K within 3 %", multi.Source.Verified);
+        Assert.Equal("generalised", catalog.MultiFluidPairOf(catalog.Find("propane"), catalog.Find("R-14")).Departure!.Name);
+    }
+
+    [Fact]
+    public void TheExampleOfTheMeasurementPageLoads()
+    {
+        MeasurementSet set = MeasurementSet.FromText(ExampleOf("measurement-file.md", "csv"), "own-points.csv");
+        Assert.Equal("bench bubble points", set.Name);
+        Assert.StartsWith("own bubble points", set.Source.Publication, StringComparison.Ordinal);
+        Assert.Equal(["nitrogen", "tetrafluoromethane"], set.Components.Select(c => c.Name));
+        Assert.Equal(3, set.Points.Count);
+        Assert.All(set.Points, p => Assert.Equal(MeasurementKind.BubblePressure, p.Kind));
+        Assert.Equal(652000, set.Points[0].Pressure.Pascals, 1e-6);
+        Assert.Equal([0.941, 0.059], set.Points[0].VaporFractions!.Select(f => Math.Round(f, 12)));
+        Assert.Null(set.Points[1].VaporFractions);
+        Assert.Equal([0.015, 0.03, 0.015], set.Points.Select(p => p.Uncertainty.PressureRelative));
+        Assert.Equal(0.01, set.Points[2].Uncertainty.VaporFraction);
+    }
+
+    /// <summary>The fields of the multi-fluid part that occur in the shipped files; those of equations belong to another page.</summary>
+    [Theory]
+    [InlineData(DataFiles.MixtureStandard)]
+    [InlineData(DataFiles.MultiFluidPairs)]
+    public void ThePairPageNamesEveryFieldOfTheMultiFluidPart(string file)
+    {
+        string text = File.ReadAllText(RepositoryFiles.PathOf("docs", "formats", "pair-file.md"));
+        using JsonDocument document = JsonDocument.Parse(DataFiles.ReadText(file));
+        HashSet<string> fields = new(StringComparer.Ordinal);
+        foreach (string list in new[] { "departureFunctions", "multiFluidPairs" })
+        {
+            if (document.RootElement.TryGetProperty(list, out JsonElement entries))
+            {
+                fields.Add(list);
+                Collect(entries, fields);
+            }
+        }
+
+        Assert.True(fields.Count > 10);
+        Assert.All(fields, field => Assert.Contains($"`{field}`", text, StringComparison.Ordinal));
     }
 
     [Fact]
     public void ThePairPageNamesEveryFieldOfItsFormat()
     {
         string text = File.ReadAllText(RepositoryFiles.PathOf("docs", "formats", "pair-file.md"));
-        foreach (System.Reflection.PropertyInfo member in typeof(PairDocument).GetProperties())
+
+        // What is true or false there is no field: it tells whether another reader has work to do.
+        foreach (System.Reflection.PropertyInfo member in typeof(PairDocument).GetProperties().Where(p => p.PropertyType != typeof(bool)))
         {
             Assert.Contains(char.ToLowerInvariant(member.Name[0]) + member.Name[1..], text, StringComparison.Ordinal);
         }
@@ -79,41 +132,41 @@ public sealed class FormatPageTests
             using JsonDocument document = JsonDocument.Parse(DataFiles.ReadText(file));
             if (document.RootElement.TryGetProperty("equations", out JsonElement equations))
             {
-                Collect(equations);
+                Collect(equations, fields);
             }
         }
 
         Assert.True(fields.Count > 60);
         Assert.All(fields, field => Assert.Contains($"`{field}`", text, StringComparison.Ordinal));
+    }
 
-        void Collect(JsonElement element)
+    private static void Collect(JsonElement element, HashSet<string> fields)
+    {
+        if (element.ValueKind == JsonValueKind.Array)
         {
-            if (element.ValueKind == JsonValueKind.Array)
+            foreach (JsonElement item in element.EnumerateArray())
             {
-                foreach (JsonElement item in element.EnumerateArray())
-                {
-                    Collect(item);
-                }
+                Collect(item, fields);
             }
-            else if (element.ValueKind == JsonValueKind.Object)
+        }
+        else if (element.ValueKind == JsonValueKind.Object)
+        {
+            foreach (JsonProperty member in element.EnumerateObject())
             {
-                foreach (JsonProperty member in element.EnumerateObject())
+                fields.Add(member.Name);
+                if (member.Name is "kind" or "form")
                 {
-                    fields.Add(member.Name);
-                    if (member.Name is "kind" or "form")
-                    {
-                        fields.Add(member.Value.GetString()!);
-                    }
-
-                    Collect(member.Value);
+                    fields.Add(member.Value.GetString()!);
                 }
+
+                Collect(member.Value, fields);
             }
         }
     }
 
-    private static string ExampleOf(string page)
+    private static string ExampleOf(string page, string language = "json")
     {
-        string[] parts = File.ReadAllText(RepositoryFiles.PathOf("docs", "formats", page)).Split("```json");
+        string[] parts = File.ReadAllText(RepositoryFiles.PathOf("docs", "formats", page)).Split("```" + language);
         Assert.Equal(2, parts.Length);
         return parts[1][..parts[1].IndexOf("```", StringComparison.Ordinal)];
     }
