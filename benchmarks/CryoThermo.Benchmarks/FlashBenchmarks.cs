@@ -13,6 +13,7 @@ public class FlashBenchmarks
     private readonly CubicMixture mixture = FiveComponentBlend.Create();
     private readonly double[] scratch = new double[25];
     private readonly double[] light = new double[5];
+    private readonly double[] middle = new double[5];
     private readonly double[] heavy = new double[5];
     private readonly WorkingFluid blend = WorkingFluid.Mixture(
         ("nitrogen", 0.30), ("methane", 0.30), ("ethane", 0.15), ("propane", 0.15), ("isobutane", 0.10)).WithModel(FluidModel.PengRobinson);
@@ -31,7 +32,7 @@ public class FlashBenchmarks
         double sum = 0;
         for (int k = 0; k < States; k++)
         {
-            PhaseSplit split = new(light, heavy);
+            PhaseSplit split = new(light, middle, heavy);
             IsothermalFlash.Solve(mixture, temperatures[k], FiveComponentBlend.Pressure, compositions[k], scratch, ref split);
             sum += split.LightFraction;
         }
@@ -46,7 +47,7 @@ public class FlashBenchmarks
         double sum = 0;
         foreach (double[] z in compositions)
         {
-            PhaseSplit split = new(light, heavy);
+            PhaseSplit split = new(light, middle, heavy);
             IsothermalFlash.Solve(mixture, 340, FiveComponentBlend.Pressure, z, scratch, ref split);
             sum += split.LightFraction;
         }
@@ -59,7 +60,7 @@ public class FlashBenchmarks
     public double WarmFlash()
     {
         double sum = 0;
-        PhaseSplit split = new(light, heavy);
+        PhaseSplit split = new(light, middle, heavy);
         IsothermalFlash.Solve(mixture, 160, FiveComponentBlend.Pressure, compositions[0], scratch, ref split);
         for (int k = 1; k <= 80; k++)
         {

@@ -22,6 +22,7 @@ public class MultiFluidBenchmarks
     private readonly double[] lnPhi = new double[5];
     private readonly double[] byAmount = new double[25];
     private readonly double[] light = new double[5];
+    private readonly double[] middle = new double[5];
     private readonly double[] heavy = new double[5];
     private readonly double[] densities = new double[States];
     private MixtureKernel mixture = null!;
@@ -99,7 +100,7 @@ public class MultiFluidBenchmarks
         double sum = 0;
         for (int k = 0; k < States; k++)
         {
-            PhaseSplit split = new(light, heavy);
+            PhaseSplit split = new(light, middle, heavy);
             IsothermalFlash.Solve(mixture, temperatures[k], FiveComponentBlend.Pressure, compositions[k], scratch, ref split);
             sum += split.LightFraction;
         }
@@ -115,7 +116,7 @@ public class MultiFluidBenchmarks
         double sum = 0;
         foreach (double[] z in compositions)
         {
-            PhaseSplit split = new(light, heavy);
+            PhaseSplit split = new(light, middle, heavy);
             IsothermalFlash.Solve(mixture, 340, FiveComponentBlend.Pressure, z, scratch, ref split);
             sum += split.LightFraction;
         }
@@ -129,7 +130,7 @@ public class MultiFluidBenchmarks
     public double WarmFlash()
     {
         double sum = 0;
-        PhaseSplit split = new(light, heavy);
+        PhaseSplit split = new(light, middle, heavy);
         IsothermalFlash.Solve(mixture, 160, FiveComponentBlend.Pressure, compositions[0], scratch, ref split);
         for (int k = 1; k <= 80; k++)
         {

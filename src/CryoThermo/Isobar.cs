@@ -6,7 +6,7 @@ namespace CryoThermo;
 /// <summary>
 /// Enthalpy, entropy and heat capacity of a fluid over temperature at one pressure: exact at its nodes, which include
 /// every phase boundary, and within 1 J/mol and 1e-4 of the enthalpy span between them. No bound is given on stretches
-/// marked <see cref="PhaseRegion.UnresolvedThreePhases"/>, where the two-phase answer itself jumps. Immutable and thread-safe.
+/// marked <see cref="PhaseRegion.UnresolvedPhases"/>, where a fourth phase exists and the answer itself can jump. Immutable and thread-safe.
 /// </summary>
 public sealed class Isobar
 {

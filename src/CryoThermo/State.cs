@@ -98,8 +98,8 @@ public sealed class State
     public double? JouleThomsonCoefficientKelvinsPerBar => Phases.Count == 1 ? Phases[0].JouleThomsonCoefficientKelvinsPerBar : null;
 
     /// <summary>
-    /// True when the best two-phase answer was itself found unstable: a further phase exists, and the figures are those
-    /// of the two-phase answer.
+    /// True when the best answer was itself found unstable: a fourth phase exists (of a bubble or dew point: a third), and the figures are
+    /// those of the phases given.
     /// </summary>
     public bool HasUnresolvedPhase => result.StillUnstable;
 
@@ -118,7 +118,7 @@ public sealed class State
                 0 => "vapor",
                 1 => vapor ? "liquid + vapor" : "liquid",
                 2 => vapor ? "two liquids + vapor" : "two liquids",
-                _ => "several liquids",
+                _ => vapor ? "three liquids + vapor" : "three liquids",
             };
             return HasUnresolvedPhase ? text + " (a further phase unresolved)" : text;
         }

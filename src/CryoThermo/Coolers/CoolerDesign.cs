@@ -183,12 +183,12 @@ public sealed class CoolerDesign
                     continue;
                 }
 
-                if (stretch.Region == PhaseRegion.UnresolvedThreePhases)
+                if (stretch.Region == PhaseRegion.UnresolvedPhases)
                 {
                     remarks.Add(
-                        $"At {Bar(isobar.Pressure)} three phases coexist from {stretch.From.Kelvins:0.0} to {stretch.To.Kelvins:0.0} K; figures there are those of the best two phases.");
+                        $"At {Bar(isobar.Pressure)} four phases coexist from {stretch.From.Kelvins:0.0} to {stretch.To.Kelvins:0.0} K; figures there are those of the best three.");
                 }
-                else if (stretch.Region == PhaseRegion.TwoLiquids)
+                else if (stretch.Region is PhaseRegion.TwoLiquids or PhaseRegion.TwoLiquidsVapor or PhaseRegion.ConstantTemperatureThreePhases or PhaseRegion.ThreeLiquids)
                 {
                     remarks.Add(
                         $"At {Bar(isobar.Pressure)} the liquid splits into two from {stretch.From.Kelvins:0.0} to {stretch.To.Kelvins:0.0} K; the heavier one can settle.");

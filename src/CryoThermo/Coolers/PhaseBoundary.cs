@@ -62,5 +62,5 @@ internal readonly record struct PhaseBoundary(PhaseBoundaryKind Kind, double Tem
     }
 
     private static bool HasLiquidAndVapor(PhaseRegion region)
-        => region is PhaseRegion.LiquidVapor or PhaseRegion.ConstantTemperatureBoiling;
+        => region is PhaseRegion.LiquidVapor or PhaseRegion.TwoLiquidsVapor or PhaseRegion.ConstantTemperatureBoiling or PhaseRegion.ConstantTemperatureThreePhases;
 }

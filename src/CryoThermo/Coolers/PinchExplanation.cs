@@ -73,7 +73,10 @@ internal static class PinchExplanation
         PhaseRegion.LiquidVapor => "liquid and gas",
         PhaseRegion.TwoLiquids => "two liquids",
         PhaseRegion.ConstantTemperatureBoiling => "boiling at one temperature",
-        PhaseRegion.UnresolvedThreePhases => "three or more phases",
+        PhaseRegion.TwoLiquidsVapor => "two liquids and gas",
+        PhaseRegion.ThreeLiquids => "three liquids",
+        PhaseRegion.ConstantTemperatureThreePhases => "three phases at one temperature",
+        PhaseRegion.UnresolvedPhases => "four phases",
         _ => "at the end",
     };
 }

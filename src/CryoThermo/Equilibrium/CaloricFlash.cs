@@ -60,7 +60,7 @@ internal static class CaloricFlash
             }
         }
 
-        PhaseSplit split = new(stackalloc double[n], stackalloc double[n]);
+        PhaseSplit split = new(stackalloc double[n], stackalloc double[n], stackalloc double[n]);
         double stated = Math.Clamp(fluid.Equation.LowestStatedTemperature, low, high);
         if (stated > low)
         {

@@ -4,7 +4,7 @@ using CryoThermo.Diagnostics;
 namespace CryoThermo.Equilibrium;
 
 /// <summary>
-/// The isothermal flash in plain doubles: stability, two-phase split and final stability test. SI, molar. Nothing is
+/// The isothermal flash in plain doubles: stability, split into two or three phases and final stability test. SI, molar. Nothing is
 /// allocated; immutable and thread-safe. The shape of this type may change before version 1.0.
 /// </summary>
 [Experimental("CRYO001")]
@@ -25,15 +25,17 @@ public sealed class FlashKernel
     /// <param name="pressure">Pa absolute, as for <see cref="WorkingFluid.At"/>.</param>
     /// <param name="moleFractions">Overall mole fractions in component order, sum 1 within 1e-6 (divided by their sum inside), zeros allowed.</param>
     /// <param name="light">Receives the mole fractions of the less dense phase (the whole for a single phase).</param>
+    /// <param name="middle">Receives the mole fractions of the third phase where there are three; else it is left as it is.</param>
     /// <param name="heavy">Receives the mole fractions of the denser phase (the whole for a single phase).</param>
     /// <exception cref="ArgumentException">A span has another length than <see cref="ComponentCount"/>, or the fractions do not sum to 1.</exception>
     /// <exception cref="ArgumentOutOfRangeException">Temperature, pressure or a mole fraction is outside its range.</exception>
-    public FlashFigures Solve(double temperature, double pressure, ReadOnlySpan<double> moleFractions, Span<double> light, Span<double> heavy)
+    public FlashFigures Solve(double temperature, double pressure, ReadOnlySpan<double> moleFractions, Span<double> light, Span<double> middle, Span<double> heavy)
     {
         Guard.InRange(temperature, fluid.LowestTemperature, fluid.HighestTemperature, "K");
         Guard.InRange(pressure, fluid.LowestPressure, fluid.HighestPressure, "Pa");
         Guard.Length(moleFractions.Length, ComponentCount, nameof(moleFractions));
         Guard.Length(light.Length, ComponentCount, nameof(light));
+        Guard.Length(middle.Length, ComponentCount, nameof(middle));
         Guard.Length(heavy.Length, ComponentCount, nameof(heavy));
         double sum = 0;
         foreach (double fraction in moleFractions)
@@ -54,14 +56,16 @@ public sealed class FlashKernel
             z[i] = moleFractions[i] / sum;
         }
 
-        PhaseSplit split = new(light, heavy);
+        PhaseSplit split = new(light, middle, heavy);
         CaloricFigures totals = fluid.Flash(temperature, pressure, z, scratch, ref split);
         return new(
             split.PhaseCount,
             split.LightFraction,
+            split.PhaseCount == 3 ? split.MiddleFraction : 0,
             split.HeavyFraction,
             split.LightIsVapor,
             split.LightDensity,
+            split.PhaseCount == 3 ? split.MiddleDensity : 0,
             split.HeavyDensity,
             totals.Enthalpy,
             totals.Entropy,

@@ -116,6 +116,17 @@ internal sealed class FluidKernel
 
         PhaseFigures light = Phase(temperature, pressure, split.Light, split.LightRoot, scratch);
         PhaseFigures heavy = Phase(temperature, pressure, split.Heavy, split.HeavyRoot, scratch);
+        if (split.PhaseCount == 3)
+        {
+            PhaseFigures middle = Phase(temperature, pressure, split.Middle, split.MiddleRoot, scratch);
+            return new(
+                (split.LightFraction * light.Enthalpy) + (split.MiddleFraction * middle.Enthalpy) + (split.HeavyFraction * heavy.Enthalpy),
+                (split.LightFraction * light.Entropy) + (split.MiddleFraction * middle.Entropy) + (split.HeavyFraction * heavy.Entropy),
+                (split.LightFraction / light.MolarDensity) + (split.MiddleFraction / middle.MolarDensity) + (split.HeavyFraction / heavy.MolarDensity),
+                (split.LightFraction * light.IsobaricHeatCapacity) + (split.MiddleFraction * middle.IsobaricHeatCapacity) + (split.HeavyFraction * heavy.IsobaricHeatCapacity)
+                    + ThreePhaseFlash.TransferHeatCapacity(Equation, temperature, pressure, z, split, scratch));
+        }
+
         double transfer = TransferHeatCapacity(temperature, pressure, z, split, scratch);
         return new(
             (split.LightFraction * light.Enthalpy) + (split.HeavyFraction * heavy.Enthalpy),
@@ -146,7 +157,7 @@ internal sealed class FluidKernel
                 temperature, pressure, [phase], new(only.Enthalpy, only.Entropy, 1 / only.MolarDensity, only.IsobaricHeatCapacity), false, 0, 0);
         }
 
-        PhaseSplit split = new(stackalloc double[n], stackalloc double[n]);
+        PhaseSplit split = new(stackalloc double[n], stackalloc double[n], stackalloc double[n]);
         CaloricFigures totals = Flash(temperature, pressure, z, scratch, ref split);
         return Collect(temperature, pressure, z, split, totals, scratch);
     }
@@ -165,6 +176,9 @@ internal sealed class FluidKernel
             phases =
             [
                 new(split.LightFraction, split.LightIsVapor, split.Light.ToArray(), Phase(temperature, pressure, split.Light, split.LightRoot, scratch)),
+                .. split.PhaseCount == 3
+                    ? [new PhaseResult(split.MiddleFraction, false, split.Middle.ToArray(), Phase(temperature, pressure, split.Middle, split.MiddleRoot, scratch))]
+                    : Array.Empty<PhaseResult>(),
                 new(split.HeavyFraction, false, split.Heavy.ToArray(), Phase(temperature, pressure, split.Heavy, split.HeavyRoot, scratch)),
             ];
         }

@@ -477,7 +477,7 @@ internal static class IncipientPoint
         double limit = seeksPressure ? Math.Log(1e3) : Math.Log(2);
         double inside = seeksPressure ? lnP : lnT;
         double start = inside;
-        PhaseSplit split = new(stackalloc double[z.Length], stackalloc double[z.Length]);
+        PhaseSplit split = new(stackalloc double[z.Length], stackalloc double[z.Length], stackalloc double[z.Length]);
         while (HoldsVaporAndLiquid(kernel, z, seeksPressure, temperature, pressure, inside + step, scratch, ref split))
         {
             inside += step;
@@ -517,7 +517,7 @@ internal static class IncipientPoint
         bool fromAbove = bubble == seeksPressure;
         double start = fromAbove ? highest : lowest;
         double cellWidth = (fromAbove ? lowest - highest : highest - lowest) / Cells;
-        PhaseSplit split = new(stackalloc double[z.Length], stackalloc double[z.Length]);
+        PhaseSplit split = new(stackalloc double[z.Length], stackalloc double[z.Length], stackalloc double[z.Length]);
         double inside = start;
         int cell = 0;
         while (!IsInside(kernel, z, bubble, seeksPressure, temperature, pressure, inside, scratch, ref split))
@@ -608,7 +608,7 @@ internal static class IncipientPoint
         Span<double> scratch,
         ref PhaseSplit split)
     {
-        IsothermalFlash.Solve(kernel, seeksPressure ? temperature : Math.Exp(at), seeksPressure ? Math.Exp(at) : pressure, z, scratch, ref split);
+        IsothermalFlash.Solve(kernel, seeksPressure ? temperature : Math.Exp(at), seeksPressure ? Math.Exp(at) : pressure, z, scratch, ref split, twoPhasesOnly: true);
         return split.PhaseCount == 2 && split.LightIsVapor;
     }
 

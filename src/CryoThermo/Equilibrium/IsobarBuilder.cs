@@ -59,6 +59,7 @@ internal static class IsobarBuilder
         private readonly double[] scratch = new double[fluid.Equation.ScratchLength];
         private readonly double narrowestStretch = fluid.Equation.IsPureEquation ? NarrowestPureStretch : NarrowestStretch;
         private readonly double[] light = new double[z.Length];
+        private readonly double[] third = new double[z.Length];
         private readonly double[] heavy = new double[z.Length];
         private readonly List<double> temperature = [];
         private readonly List<double> enthalpy = [];
@@ -71,9 +72,10 @@ internal static class IsobarBuilder
 
         public Point Evaluate(double t)
         {
-            PhaseSplit split = new(light, heavy);
+            PhaseSplit split = new(light, third, heavy);
             CaloricFigures totals = fluid.Flash(t, pressure, z, scratch, ref split);
-            PhaseRegion where = split.StillUnstable ? PhaseRegion.UnresolvedThreePhases
+            PhaseRegion where = split.StillUnstable ? PhaseRegion.UnresolvedPhases
+                : split.PhaseCount == 3 ? (split.LightIsVapor ? PhaseRegion.TwoLiquidsVapor : PhaseRegion.ThreeLiquids)
                 : split.PhaseCount == 2 ? (split.LightIsVapor ? PhaseRegion.LiquidVapor : PhaseRegion.TwoLiquids)
                 : split.LightIsVapor ? PhaseRegion.Vapor : PhaseRegion.Liquid;
             return new(t, totals.Enthalpy, totals.Entropy, totals.EquilibriumHeatCapacity, where);
@@ -149,7 +151,7 @@ internal static class IsobarBuilder
             slopeAtEnd.Add(0);
             region.Add(low.Region == PhaseRegion.Liquid && high.Region == PhaseRegion.Vapor
                 ? PhaseRegion.ConstantTemperatureBoiling
-                : PhaseRegion.UnresolvedThreePhases);
+                : PhaseRegion.ConstantTemperatureThreePhases);
         }
 
         private void Smooth(Point a, Point b)

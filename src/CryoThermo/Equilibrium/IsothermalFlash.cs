@@ -5,7 +5,7 @@ namespace CryoThermo.Equilibrium;
 
 /// <summary>
 /// Which phases a mixture forms at given temperature and pressure: stability first, then Gibbs minimisation over two
-/// phases, then the answer is tested for stability again. Substitution steps come first, then a damped second-order
+/// phases, then the answer is tested for stability again; where no two phases are stable, three are sought. Substitution steps come first, then a damped second-order
 /// method (Michelsen, Fluid Phase Equilib. 9 (1982) 21) in our own variables theta_i = ln(v_i/l_i): amounts can then
 /// neither turn negative nor lose the digits of traces.
 /// </summary>
@@ -33,8 +33,15 @@ internal static class IsothermalFlash
     /// <param name="z">Mole fractions, sum 1; zeros allowed.</param>
     /// <param name="scratch">Kernel scratch; left filled for this temperature.</param>
     /// <param name="split">Receives the phases.</param>
+    /// <param name="twoPhasesOnly">True to stop at the best two-phase answer, for walking to the edge of a region.</param>
     public static void Solve(
-        MixtureKernel kernel, double temperature, double pressure, scoped ReadOnlySpan<double> z, scoped Span<double> scratch, ref PhaseSplit split)
+        MixtureKernel kernel,
+        double temperature,
+        double pressure,
+        scoped ReadOnlySpan<double> z,
+        scoped Span<double> scratch,
+        ref PhaseSplit split,
+        bool twoPhasesOnly = false)
     {
         int n = z.Length;
         Span<double> d = stackalloc double[n];
@@ -70,7 +77,7 @@ internal static class IsothermalFlash
             work.OnlySecondOrder = false;
         }
 
-        PhaseSplit local = new(stackalloc double[n], stackalloc double[n]);
+        PhaseSplit local = new(stackalloc double[n], stackalloc double[n], stackalloc double[n]);
         Finish(ref work, theta, lightRoot, heavyRoot, ref local);
         local.GibbsGain = gain;
         if (!IsSplit(work, gain))
@@ -82,7 +89,12 @@ internal static class IsothermalFlash
             return;
         }
 
-        Retest(ref work, theta, ref local);
+        Retest(ref work, theta, ref local, trial, out trialRoot);
+        if (local.StillUnstable && !twoPhasesOnly)
+        {
+            ThreePhaseFlash.TrySolve(kernel, temperature, pressure, z, d, scratch, trial, trialRoot, ref local);
+        }
+
         PhaseSplit.Copy(local, ref split);
     }
 
@@ -123,7 +135,7 @@ internal static class IsothermalFlash
             return false;
         }
 
-        PhaseSplit local = new(stackalloc double[n], stackalloc double[n]);
+        PhaseSplit local = new(stackalloc double[n], stackalloc double[n], stackalloc double[n]);
         Finish(ref work, theta, lightRoot, heavyRoot, ref local);
         local.GibbsGain = gain;
         PhaseSplit.Copy(local, ref split);
@@ -539,12 +551,12 @@ internal static class IsothermalFlash
     }
 
     // The final test: no phase may lie below the common tangent plane. Better two-phase answers replace the first.
-    private static void Retest(scoped ref Work work, scoped Span<double> theta, ref PhaseSplit split)
+    private static void Retest(scoped ref Work work, scoped Span<double> theta, ref PhaseSplit split, scoped Span<double> trial, out DensityRoot trialRoot)
     {
         int n = work.Z.Length;
         Span<double> d = stackalloc double[n];
         Span<double> lnPhi = stackalloc double[n];
-        Span<double> trial = stackalloc double[n];
+        trialRoot = DensityRoot.Stable;
         Span<double> candidate = stackalloc double[n];
         Span<double> bestTheta = stackalloc double[n];
         for (int round = 0; round < 8; round++)
@@ -562,7 +574,7 @@ internal static class IsothermalFlash
             }
 
             bool unstable = false;
-            DensityRoot trialRoot = DensityRoot.Stable;
+            trialRoot = DensityRoot.Stable;
             double distance = 0;
 
             // A phase that sits on the wrong density root is unstable against its own other root.

@@ -15,12 +15,18 @@ public enum PhaseRegion
     /// <summary>Two liquids.</summary>
     TwoLiquids,
 
-    /// <summary>
-    /// The best two-phase answer is itself unstable: at least three phases exist there. The figures are those of the
-    /// best two-phase answer and are approximate.
-    /// </summary>
-    UnresolvedThreePhases,
+    /// <summary>Two liquids and a vapour.</summary>
+    TwoLiquidsVapor,
+
+    /// <summary>Three liquids.</summary>
+    ThreeLiquids,
+
+    /// <summary>The best answer is itself unstable: a fourth phase exists there. The figures are those of the best answer and are approximate.</summary>
+    UnresolvedPhases,
 
     /// <summary>Boiling or condensing at one temperature (pure fluid, azeotrope): enthalpy jumps.</summary>
     ConstantTemperatureBoiling,
+
+    /// <summary>Three phases of two components coexist at one temperature: enthalpy jumps.</summary>
+    ConstantTemperatureThreePhases,
 }

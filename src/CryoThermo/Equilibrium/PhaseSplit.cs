@@ -6,23 +6,27 @@ namespace CryoThermo.Equilibrium;
 internal ref struct PhaseSplit
 {
     /// <summary>Wraps caller memory; each span has one element a component.</summary>
-    public PhaseSplit(Span<double> light, Span<double> heavy)
+    public PhaseSplit(Span<double> light, Span<double> middle, Span<double> heavy)
     {
         Light = light;
+        Middle = middle;
         Heavy = heavy;
     }
 
-    /// <summary>1 or 2.</summary>
+    /// <summary>1, 2 or 3.</summary>
     public int PhaseCount { get; set; }
 
     /// <summary>
-    /// True when even the best two-phase answer is unstable, so that at least a third phase exists. The figures are
-    /// then those of the best two-phase answer.
+    /// True when even the best answer is unstable, so that a further phase exists (a fourth one, or the third where only two were asked for).
+    /// The figures are then those of the best answer.
     /// </summary>
     public bool StillUnstable { get; set; }
 
     /// <summary>Amount of the light phase over the whole; 1 for a single vapour-like phase, 0 for a single liquid-like phase.</summary>
     public double LightFraction { get; set; }
+
+    /// <summary>Amount of the third phase, the liquid between the two in density, over the whole; meaningful with three phases only.</summary>
+    public double MiddleFraction { get; set; }
 
     /// <summary>Amount of the heavy phase over the whole, with its own digits when small.</summary>
     public double HeavyFraction { get; set; }
@@ -30,17 +34,26 @@ internal ref struct PhaseSplit
     /// <summary>Mole fractions of the less dense phase; equal to the feed for a single phase.</summary>
     public Span<double> Light { get; }
 
+    /// <summary>Mole fractions of the third phase; meaningful with three phases only.</summary>
+    public Span<double> Middle { get; }
+
     /// <summary>Mole fractions of the denser phase; equal to the feed for a single phase.</summary>
     public Span<double> Heavy { get; }
 
     /// <summary>Molar density of the light phase, mol/m3.</summary>
     public double LightDensity { get; set; }
 
+    /// <summary>Molar density of the third phase, mol/m3.</summary>
+    public double MiddleDensity { get; set; }
+
     /// <summary>Molar density of the heavy phase, mol/m3.</summary>
     public double HeavyDensity { get; set; }
 
     /// <summary>Which density root the light phase takes.</summary>
     public DensityRoot LightRoot { get; set; }
+
+    /// <summary>Which density root the third phase takes.</summary>
+    public DensityRoot MiddleRoot { get; set; }
 
     /// <summary>Which density root the heavy phase takes.</summary>
     public DensityRoot HeavyRoot { get; set; }
@@ -61,14 +74,18 @@ internal ref struct PhaseSplit
     public static void Copy(scoped PhaseSplit source, ref PhaseSplit target)
     {
         source.Light.CopyTo(target.Light);
+        source.Middle.CopyTo(target.Middle);
         source.Heavy.CopyTo(target.Heavy);
         target.PhaseCount = source.PhaseCount;
         target.StillUnstable = source.StillUnstable;
         target.LightFraction = source.LightFraction;
+        target.MiddleFraction = source.MiddleFraction;
         target.HeavyFraction = source.HeavyFraction;
         target.LightDensity = source.LightDensity;
+        target.MiddleDensity = source.MiddleDensity;
         target.HeavyDensity = source.HeavyDensity;
         target.LightRoot = source.LightRoot;
+        target.MiddleRoot = source.MiddleRoot;
         target.HeavyRoot = source.HeavyRoot;
         target.LightIsVapor = source.LightIsVapor;
         target.GibbsGain = source.GibbsGain;

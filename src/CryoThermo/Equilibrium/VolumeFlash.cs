@@ -46,7 +46,7 @@ internal static class VolumeFlash
             }
         }
 
-        PhaseSplit split = new(stackalloc double[n], stackalloc double[n]);
+        PhaseSplit split = new(stackalloc double[n], stackalloc double[n], stackalloc double[n]);
         double low = Math.Log(fluid.LowestPressure);
         double high = Math.Log(fluid.HighestPressure);
         double target = Math.Log(volume);

@@ -647,12 +647,11 @@ public sealed class AccuracyDocument
             return 1;
         }
 
-        // Either order: two liquids are not sorted the same way everywhere.
-        bool swap = Math.Abs(split.Phases[0].Fraction - state.Phases[0].Fraction) > Math.Abs(split.Phases[0].Fraction - state.Phases[1].Fraction);
+        // Any order: liquids are not sorted the same way everywhere.
         double largest = 0;
-        for (int k = 0; k < 2; k++)
+        for (int k = 0; k < split.Phases.Count; k++)
         {
-            Phase phase = state.Phases[swap ? 1 - k : k];
+            Phase phase = state.Phases.MinBy(p => Math.Abs(p.Fraction - split.Phases[k].Fraction))!;
             largest = Math.Max(largest, Math.Abs(phase.Fraction - split.Phases[k].Fraction));
             for (int i = 0; i < split.Components.Count; i++)
             {

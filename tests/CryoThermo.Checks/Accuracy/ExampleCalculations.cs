@@ -151,7 +151,7 @@ public static class ExampleCalculations
         CubicMixture equation = new(CubicForm.PengRobinson, components, new double[9], BookGasConstant);
         double[] light = new double[3];
         double[] heavy = new double[3];
-        PhaseSplit split = new(light, heavy);
+        PhaseSplit split = new(light, new double[light.Length], heavy);
         double[] scratch = new double[equation.ScratchLength];
         IsothermalFlash.Solve(equation, (280 + 459.67) / 1.8, 500 * PascalsPerPsi, [0.5, 0.42, 0.08], scratch, ref split);
         Dictionary<string, double> values = new() { ["vapour fraction"] = split.LightFraction };

@@ -30,7 +30,7 @@ public static class AnswerRules
         double p = state.Pressure.Pascals;
         double[] z = [.. fluid.Composition.MoleFractions];
         int n = z.Length;
-        if (state.Phases.Count is < 1 or > 2)
+        if (state.Phases.Count is < 1 or > 3)
         {
             return $"{state.Phases.Count} phases";
         }
@@ -109,17 +109,24 @@ public static class AnswerRules
             return $"reported tangent-plane distance {state.Result.TangentPlaneDistance:E2} without a flag";
         }
 
-        // Every start of the library's own test, from the answer as reported.
-        double[] x = [.. state.Phases[0].Composition.MoleFractions];
-        double density = kernel.LnFugacityCoefficients(t, p, x, DensityRoot.Stable, scratch, lnPhi, out _);
-        double[] d = [.. x.Select((fraction, i) => fraction > 0 ? Math.Log(fraction) + lnPhi[i] : 0)];
-        double[] other = state.Phases.Count > 1 ? [.. state.Phases[1].Composition.MoleFractions] : [];
-        double otherDensity = state.Phases.Count > 1 ? state.Phases[1].MolarDensity.MolesPerCubicMeter : 0;
-        double[] trial = new double[x.Length];
-        StabilityAnalysis.FindUnstable(kernel, t, p, d, x, other, density, otherDensity, scratch, trial, out _, out double distance, thorough: true);
-        return distance < -TangentPlaneTolerance
-            ? $"tangent-plane distance {distance:E2} at {string.Join(' ', trial.Select(w => w.ToString("G6")))}"
-            : null;
+        // Every start of the library's own test, from each phase of the answer as reported.
+        int count = state.Phases.Count;
+        for (int k = 0; k < count; k++)
+        {
+            double[] x = [.. state.Phases[k].Composition.MoleFractions];
+            double density = kernel.LnFugacityCoefficients(t, p, x, DensityRoot.Stable, scratch, lnPhi, out _);
+            double[] d = [.. x.Select((fraction, i) => fraction > 0 ? Math.Log(fraction) + lnPhi[i] : 0)];
+            double[] other = count > 1 ? [.. state.Phases[(k + 1) % count].Composition.MoleFractions] : [];
+            double otherDensity = count > 1 ? state.Phases[(k + 1) % count].MolarDensity.MolesPerCubicMeter : 0;
+            double[] trial = new double[x.Length];
+            StabilityAnalysis.FindUnstable(kernel, t, p, d, x, other, density, otherDensity, scratch, trial, out _, out double distance, thorough: true);
+            if (distance < -TangentPlaneTolerance)
+            {
+                return $"tangent-plane distance {distance:E2} at {string.Join(' ', trial.Select(w => w.ToString("G6")))}";
+            }
+        }
+
+        return null;
     }
 
     private static double MolarGibbs(MixtureKernel kernel, double t, double p, double[] x, double[] scratch, double[] lnPhi)

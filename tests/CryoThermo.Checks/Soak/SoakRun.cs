@@ -4,7 +4,7 @@ namespace CryoThermo.Checks.Soak;
 /// <param name="Name">The kind in words.</param>
 /// <param name="Count">Number of cases.</param>
 /// <param name="Failures">Failures with full inputs, in the order of the cases.</param>
-/// <param name="ByPhases">How many cases had 0, 1, 2 phases (or points, for the boundaries).</param>
+/// <param name="ByPhases">How many cases had 0, 1, 2, 3 phases (or points, for the boundaries).</param>
 /// <param name="Unresolved">How many answers were flagged: a further phase exists.</param>
 /// <param name="Worst">The largest figure bounded by the rules.</param>
 /// <param name="WorstCase">Number of the case with that figure.</param>
@@ -65,7 +65,7 @@ public sealed record SoakRun(string Name, int Count, IReadOnlyList<string> Failu
             }
         });
         int worst = 0;
-        int[] byPhases = new int[3];
+        int[] byPhases = new int[4];
         for (int i = 0; i < count; i++)
         {
             byPhases[outcomes[i].Phases]++;
@@ -84,5 +84,5 @@ public sealed record SoakRun(string Name, int Count, IReadOnlyList<string> Failu
 
     /// <summary>One line.</summary>
     public override string ToString() =>
-        $"{Name}: {Count} cases, {Failures.Count} failures, {ByPhases[0]}/{ByPhases[1]}/{ByPhases[2]} with 0/1/2, {Unresolved} flagged as unresolved, worst {Worst:E2} (case {WorstCase})";
+        $"{Name}: {Count} cases, {Failures.Count} failures, {ByPhases[0]}/{ByPhases[1]}/{ByPhases[2]}/{ByPhases[3]} with 0/1/2/3, {Unresolved} flagged as unresolved, worst {Worst:E2} (case {WorstCase})";
 }

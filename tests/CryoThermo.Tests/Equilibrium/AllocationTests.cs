@@ -27,6 +27,7 @@ public sealed class AllocationTests
         double[] lnPhi = new double[n];
         double[] light = new double[n];
         double[] heavy = new double[n];
+        double[] middle = new double[n];
         double[] byAmount = new double[n * n];
         double[] byT = new double[n];
         double[] byP = new double[n];
@@ -42,7 +43,7 @@ public sealed class AllocationTests
         {
             for (int i = 0; i < 4; i++)
             {
-                PhaseSplit split = new(light, heavy);
+                PhaseSplit split = new(light, middle, heavy);
                 IsothermalFlash.Solve(kernel, 90 + (40 * i), 1e6, z, scratch, ref split);
             }
         });
@@ -60,7 +61,7 @@ public sealed class AllocationTests
         });
         Nothing(() =>
         {
-            PhaseSplit split = new(light, heavy);
+            PhaseSplit split = new(light, middle, heavy);
             fluid.Kernel.Flash(150, 1e6, z, scratch, ref split);
         });
     }

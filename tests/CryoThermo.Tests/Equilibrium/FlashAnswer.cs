@@ -8,12 +8,15 @@ internal sealed record FlashAnswer(
     int PhaseCount,
     bool StillUnstable,
     double LightFraction,
+    double MiddleFraction,
     double HeavyFraction,
     double[] Light,
+    double[] Middle,
     double[] Heavy,
     double LightDensity,
     double HeavyDensity,
     DensityRoot LightRoot,
+    DensityRoot MiddleRoot,
     DensityRoot HeavyRoot,
     bool LightIsVapor)
 {
@@ -21,10 +24,24 @@ internal sealed record FlashAnswer(
     {
         double[] light = new double[z.Length];
         double[] heavy = new double[z.Length];
-        PhaseSplit split = new(light, heavy);
+        double[] middle = new double[z.Length];
+        PhaseSplit split = new(light, middle, heavy);
         IsothermalFlash.Solve(kernel, t, p, z, new double[kernel.ScratchLength], ref split);
         return new(
-            split.PhaseCount, split.StillUnstable, split.LightFraction, split.HeavyFraction, light, heavy, split.LightDensity, split.HeavyDensity, split.LightRoot, split.HeavyRoot, split.LightIsVapor);
+            split.PhaseCount,
+            split.StillUnstable,
+            split.LightFraction,
+            split.PhaseCount == 3 ? split.MiddleFraction : 0,
+            split.HeavyFraction,
+            light,
+            middle,
+            heavy,
+            split.LightDensity,
+            split.HeavyDensity,
+            split.LightRoot,
+            split.MiddleRoot,
+            split.HeavyRoot,
+            split.LightIsVapor);
     }
 
     /// <summary>Largest difference of ln fugacity between the phases, from the compositions alone.</summary>
@@ -32,7 +49,10 @@ internal sealed record FlashAnswer(
     {
         double[] first = LnFugacity(kernel, t, p, Light, LightRoot);
         double[] second = LnFugacity(kernel, t, p, Heavy, HeavyRoot);
-        return first.Zip(second, (a, b) => double.IsNaN(a) ? 0 : Math.Abs(a - b)).Max();
+        double difference = first.Zip(second, (a, b) => double.IsNaN(a) ? 0 : Math.Abs(a - b)).Max();
+        return PhaseCount < 3
+            ? difference
+            : Math.Max(difference, first.Zip(LnFugacity(kernel, t, p, Middle, MiddleRoot), (a, b) => double.IsNaN(a) ? 0 : Math.Abs(a - b)).Max());
     }
 
     /// <summary>ln(x phi); NaN for a component that is not there.</summary>

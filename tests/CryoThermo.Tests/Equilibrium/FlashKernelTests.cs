@@ -16,11 +16,12 @@ public sealed class FlashKernelTests
     {
         FlashKernel kernel = WorkingFluid.Mixture(("methane", 0.5), ("ethane", 0.5)).FlashKernel;
         double[] light = new double[2];
+        double[] middle = new double[2];
         double[] heavy = new double[2];
-        FlashFigures exact = kernel.Solve(temperature, 1e6, [0.5, 0.5], light, heavy);
+        FlashFigures exact = kernel.Solve(temperature, 1e6, [0.5, 0.5], light, middle, heavy);
         foreach (double share in (double[])[1 - 9e-7, 1 + 9e-7])
         {
-            FlashFigures found = kernel.Solve(temperature, 1e6, [0.5 * share, 0.5 * share], light, heavy);
+            FlashFigures found = kernel.Solve(temperature, 1e6, [0.5 * share, 0.5 * share], light, middle, heavy);
             Assert.Equal(exact.PhaseCount, found.PhaseCount);
             Assert.False(found.HasUnresolvedPhase);
             Assert.Equal(1, light[0] + light[1], 1e-12);
@@ -36,6 +37,6 @@ public sealed class FlashKernelTests
         FlashKernel kernel = WorkingFluid.Mixture(("methane", 0.5), ("ethane", 0.5)).FlashKernel;
         Assert.Equal(
             "moleFractions",
-            Assert.Throws<ArgumentException>(() => kernel.Solve(200, 1e6, [0.5, 0.500002], new double[2], new double[2])).ParamName);
+            Assert.Throws<ArgumentException>(() => kernel.Solve(200, 1e6, [0.5, 0.500002], new double[2], new double[2], new double[2])).ParamName);
     }
 }

@@ -166,7 +166,9 @@ public sealed class IsobarBuilderTests
         PhaseRegion.Vapor => "vapor",
         PhaseRegion.LiquidVapor => "liquid + vapor",
         PhaseRegion.TwoLiquids => "two liquids",
-        PhaseRegion.UnresolvedThreePhases => "unresolved",
+        PhaseRegion.TwoLiquidsVapor => "two liquids + vapor",
+        PhaseRegion.ThreeLiquids => "three liquids",
+        PhaseRegion.UnresolvedPhases => "unresolved",
         _ => "boiling",
     };
 
