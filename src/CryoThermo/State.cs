@@ -88,14 +88,69 @@ public sealed class State
     /// <summary>Molar Helmholtz energy, u - T s.</summary>
     public MolarEnergy MolarHelmholtzEnergy => MolarEnergy.FromJoulesPerMole(VolumeFlash.EnergyOf(result) - (result.Temperature * result.Totals.Entropy));
 
-    /// <summary>Isochoric molar heat capacity of a single phase; null where several phases exist (see the phases for theirs).</summary>
-    public MolarEntropy? IsochoricHeatCapacity => Phases.Count == 1 ? Phases[0].IsochoricHeatCapacity : null;
+    /// <summary>
+    /// du/dT at constant volume, with the phases following in equilibrium. Null where temperature and pressure do not vary independently: a pure
+    /// fluid boiling, three phases of two components.
+    /// </summary>
+    public MolarEntropy? IsochoricHeatCapacity => Phases.Count == 1
+        ? Phases[0].IsochoricHeatCapacity
+        : Derivatives() is { } d
+            ? MolarEntropy.FromJoulesPerMoleKelvin(d.HeatCapacity + (result.Temperature * d.VolumeByTemperature * d.VolumeByTemperature / d.VolumeByPressure))
+            : null;
 
-    /// <summary>Speed of sound of a single phase; null where several phases exist (see the phases for theirs).</summary>
+    /// <summary>Speed of sound of a single phase; null where several phases exist (see the phases for theirs, and the two limits of the whole).</summary>
     public Speed? SpeedOfSound => Phases.Count == 1 ? Phases[0].SpeedOfSound : null;
 
-    /// <summary>dT/dp at constant enthalpy of a single phase, K/bar; null where several phases exist.</summary>
-    public double? JouleThomsonCoefficientKelvinsPerBar => Phases.Count == 1 ? Phases[0].JouleThomsonCoefficientKelvinsPerBar : null;
+    /// <summary>
+    /// Speed of sound of the mixed phases when they keep in equilibrium: slow waves in a fine mist or froth, and what chokes a throttle at
+    /// equilibrium. For one phase its own. Null at the three phases of two components and where a blend boils at one temperature.
+    /// </summary>
+    public Speed? EquilibriumSpeedOfSound
+    {
+        get
+        {
+            if (Phases.Count == 1)
+            {
+                return Phases[0].SpeedOfSound;
+            }
+
+            double molarMass = Fluid.Composition.MolarMass.KilogramsPerMole;
+            double? isentropic = Derivatives() is { } d
+                ? d.VolumeByPressure + (result.Temperature * d.VolumeByTemperature * d.VolumeByTemperature / d.HeatCapacity)
+                : BoilingSlopes()?.VolumeByPressureAtEntropy;
+            return isentropic is < 0 ? Speed.FromMetersPerSecond(result.Totals.Volume / Math.Sqrt(-isentropic.Value * molarMass)) : null;
+        }
+    }
+
+    /// <summary>
+    /// Speed of sound of the mixed phases when neither matter nor heat passes between them: Wood's formula (A Textbook of Sound, 1930, from
+    /// memory). For one phase its own.
+    /// </summary>
+    public Speed FrozenSpeedOfSound
+    {
+        get
+        {
+            double sum = 0;
+            foreach (Phase phase in Phases)
+            {
+                double volume = 1 / phase.MolarDensity.MolesPerCubicMeter;
+                double speed = phase.SpeedOfSound.MetersPerSecond;
+                sum += phase.Fraction * volume * volume / (phase.Composition.MolarMass.KilogramsPerMole * speed * speed);
+            }
+
+            return Speed.FromMetersPerSecond(result.Totals.Volume / Math.Sqrt(sum * Fluid.Composition.MolarMass.KilogramsPerMole));
+        }
+    }
+
+    /// <summary>
+    /// dT/dp at constant enthalpy, K/bar, with the phases following in equilibrium: how much colder a throttle makes the stream here. Null at the
+    /// three phases of two components and where a blend boils at one temperature.
+    /// </summary>
+    public double? JouleThomsonCoefficientKelvinsPerBar => Phases.Count == 1
+        ? Phases[0].JouleThomsonCoefficientKelvinsPerBar
+        : Derivatives() is { } d
+            ? ((result.Temperature * d.VolumeByTemperature) - result.Totals.Volume) / d.HeatCapacity * 1e5
+            : 1e5 / BoilingSlopes()?.PressureByTemperature;
 
     /// <summary>
     /// True when the best answer was itself found unstable: a fourth phase exists (of a bubble or dew point: a third), and the figures are
@@ -125,6 +180,32 @@ public sealed class State
     }
 
     internal EquilibriumResult Result => result;
+
+    private EquilibriumDerivatives? Derivatives() => EquilibriumDerivatives.TryCompute(Fluid.Kernel, result, out EquilibriumDerivatives found) ? found : null;
+
+    // A pure fluid boiling: dp/dT by Clapeyron, and dv/dp at constant entropy along it, from the slopes of both phases.
+    private (double PressureByTemperature, double VolumeByPressureAtEntropy)? BoilingSlopes()
+    {
+        if (result.Phases.Length != 2 || IncipientPoint.SingleComponent(Fluid.Composition.Fractions) < 0)
+        {
+            return null;
+        }
+
+        PhaseFigures vapor = result.Phases[0].Figures;
+        PhaseFigures liquid = result.Phases[1].Figures;
+        double slope = (vapor.Entropy - liquid.Entropy) / ((1 / vapor.MolarDensity) - (1 / liquid.MolarDensity));
+        double sum = 0;
+        foreach (PhaseResult phase in result.Phases)
+        {
+            double volume = 1 / phase.Figures.MolarDensity;
+            double byT = volume * phase.Figures.Expansion;
+            double entropySlope = (phase.Figures.IsobaricHeatCapacity / result.Temperature) - (byT * slope);
+            double volumeSlope = byT - (volume * phase.Figures.Compressibility * slope);
+            sum += phase.Fraction * (volumeSlope - (entropySlope / slope));
+        }
+
+        return (slope, sum / slope);
+    }
 
     /// <inheritdoc/>
     public override string ToString() =>

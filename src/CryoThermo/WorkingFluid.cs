@@ -198,6 +198,90 @@ public sealed class WorkingFluid
         return Solved(VolumeFlash.AtInternalEnergy(Kernel, molarInternalEnergy.JoulesPerMole, density, Composition.Fractions), nameof(molarInternalEnergy));
     }
 
+    /// <summary>The equilibrium state at molar entropy and overall density: a closed vessel after a reversible change of its volume.</summary>
+    /// <param name="molarEntropy">Molar entropy.</param>
+    /// <param name="molarDensity">Moles over the whole volume.</param>
+    /// <exception cref="ArgumentOutOfRangeException">An argument is outside its range.</exception>
+    /// <exception cref="ConvergenceException">The solve did not converge.</exception>
+    public State AtEntropy(MolarEntropy molarEntropy, Molarity molarDensity)
+    {
+        double density = Guard.Positive(molarDensity.MolesPerCubicMeter, "mol/m3", nameof(molarDensity));
+        return Solved(VolumeFlash.AtEntropy(Kernel, molarEntropy.JoulesPerMoleKelvin, density, Composition.Fractions), nameof(molarEntropy));
+    }
+
+    /// <summary>
+    /// The equilibrium states at many temperatures and pressures, computed on all cores: the same states, to the last digit, as one call each.
+    /// </summary>
+    /// <param name="points">Temperature and absolute pressure of each state, as for <see cref="At(Temperature, Pressure)"/>.</param>
+    /// <param name="progress">Receives the share of the states done, 0 to 1, now and then; null for none.</param>
+    /// <param name="cancellation">Ends the work early.</param>
+    /// <returns>The states in the order of the points.</returns>
+    /// <exception cref="ArgumentOutOfRangeException">A point is outside the range; the message names the first such point.</exception>
+    /// <exception cref="OperationCanceledException">The work was ended early.</exception>
+    public IReadOnlyList<State> AtEach(
+        IReadOnlyList<(Temperature Temperature, Pressure Pressure)> points, IProgress<double>? progress = null, CancellationToken cancellation = default)
+    {
+        ArgumentNullException.ThrowIfNull(points);
+        for (int i = 0; i < points.Count; i++)
+        {
+            Guard.InRange(points[i].Temperature.Kelvins, Kernel.LowestTemperature, Kernel.HighestTemperature, "K", $"points[{i}].Temperature");
+            Guard.InRange(points[i].Pressure.Pascals, Kernel.LowestPressure, Kernel.HighestPressure, "Pa", $"points[{i}].Pressure");
+        }
+
+        State[] states = new State[points.Count];
+        int done = 0;
+        int step = Math.Max(1, points.Count / 100);
+        try
+        {
+            Parallel.For(
+                0,
+                points.Count,
+                new ParallelOptions { CancellationToken = cancellation },
+                i =>
+                {
+                    states[i] = At(points[i].Temperature, points[i].Pressure);
+                    int finished = Interlocked.Increment(ref done);
+                    if (finished % step == 0 || finished == points.Count)
+                    {
+                        progress?.Report((double)finished / points.Count);
+                    }
+                });
+        }
+        catch (AggregateException errors)
+        {
+            System.Runtime.ExceptionServices.ExceptionDispatchInfo.Capture(errors.InnerExceptions[0]).Throw();
+        }
+
+        return states;
+    }
+
+    /// <summary>The state at temperature and pressure; false instead of an exception when it cannot be found.</summary>
+    /// <param name="temperature">Temperature.</param>
+    /// <param name="pressure">Absolute.</param>
+    /// <param name="state">The state, or null.</param>
+    public bool TryAt(Temperature temperature, Pressure pressure, [System.Diagnostics.CodeAnalysis.NotNullWhen(true)] out State? state) => Try(() => At(temperature, pressure), out state);
+
+    /// <summary>The state at temperature and overall density; false instead of an exception when it cannot be found.</summary>
+    /// <param name="temperature">Temperature.</param>
+    /// <param name="molarDensity">Moles over the whole volume.</param>
+    /// <param name="state">The state, or null.</param>
+    public bool TryAtDensity(Temperature temperature, Molarity molarDensity, [System.Diagnostics.CodeAnalysis.NotNullWhen(true)] out State? state) =>
+        Try(() => AtDensity(temperature, molarDensity), out state);
+
+    /// <summary>The state at internal energy and overall density; false instead of an exception when it cannot be found.</summary>
+    /// <param name="molarInternalEnergy">Molar internal energy.</param>
+    /// <param name="molarDensity">Moles over the whole volume.</param>
+    /// <param name="state">The state, or null.</param>
+    public bool TryAtInternalEnergy(MolarEnergy molarInternalEnergy, Molarity molarDensity, [System.Diagnostics.CodeAnalysis.NotNullWhen(true)] out State? state) =>
+        Try(() => AtInternalEnergy(molarInternalEnergy, molarDensity), out state);
+
+    /// <summary>The state at entropy and overall density; false instead of an exception when it cannot be found.</summary>
+    /// <param name="molarEntropy">Molar entropy.</param>
+    /// <param name="molarDensity">Moles over the whole volume.</param>
+    /// <param name="state">The state, or null.</param>
+    public bool TryAtEntropy(MolarEntropy molarEntropy, Molarity molarDensity, [System.Diagnostics.CodeAnalysis.NotNullWhen(true)] out State? state) =>
+        Try(() => AtEntropy(molarEntropy, molarDensity), out state);
+
     /// <summary>The state at pressure and molar enthalpy; false instead of an exception when it cannot be found.</summary>
     /// <param name="pressure">Absolute, as for <see cref="At"/>.</param>
     /// <param name="molarEnthalpy">Molar enthalpy.</param>

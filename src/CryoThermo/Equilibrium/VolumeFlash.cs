@@ -4,7 +4,7 @@ using CryoThermo.EquationsOfState;
 namespace CryoThermo.Equilibrium;
 
 /// <summary>
-/// States at given temperature and volume, and at given internal energy and volume: what is in a closed vessel. At
+/// States at given temperature and volume, and at given internal energy or entropy and volume: what is in a closed vessel. At
 /// constant temperature the equilibrium volume falls with pressure, at constant volume the internal energy rises with
 /// temperature; both are solved inside a bracket over the isothermal flash. Where the volume jumps at one pressure (a
 /// pure fluid or an azeotrope boiling), the answer is the mix of both sides.
@@ -15,9 +15,6 @@ internal static class VolumeFlash
 
     // How far rounding of a density may put its pressure outside the accepted range, relative.
     private const double PressureSlack = 1e-9;
-
-    // The same for the internal energy at the ends of the temperatures, J/mol.
-    private const double EnergySlack = 1e-7;
 
     private const int DescentSteps = 64;
 
@@ -164,18 +161,27 @@ internal static class VolumeFlash
 
     /// <summary>State at internal energy (J/mol) and molar density (mol/m3).</summary>
     /// <exception cref="ArgumentOutOfRangeException">No temperature within the accepted range has this internal energy.</exception>
-    public static EquilibriumResult AtInternalEnergy(FluidKernel fluid, double internalEnergy, double molarDensity, ReadOnlySpan<double> z)
+    public static EquilibriumResult AtInternalEnergy(FluidKernel fluid, double internalEnergy, double molarDensity, ReadOnlySpan<double> z) =>
+        Solve(fluid, Isochoric.InternalEnergy, internalEnergy, molarDensity, z);
+
+    /// <summary>State at entropy (J/(mol K)) and molar density (mol/m3).</summary>
+    /// <exception cref="ArgumentOutOfRangeException">No temperature within the accepted range has this entropy.</exception>
+    public static EquilibriumResult AtEntropy(FluidKernel fluid, double entropy, double molarDensity, ReadOnlySpan<double> z) =>
+        Solve(fluid, Isochoric.Entropy, entropy, molarDensity, z);
+
+    // At constant volume internal energy and entropy rise with temperature.
+    private static EquilibriumResult Solve(FluidKernel fluid, Isochoric variable, double target, double molarDensity, ReadOnlySpan<double> z)
     {
         (double low, double high) = TemperatureRange(fluid, molarDensity, z);
-        (low, high) = Descend(fluid, low, high, internalEnergy, molarDensity, z);
-        double atLow = EnergyOf(AtDensity(fluid, low, molarDensity, z)) - internalEnergy;
-        double atHigh = EnergyOf(AtDensity(fluid, high, molarDensity, z)) - internalEnergy;
-        if (!(atLow <= EnergySlack && atHigh >= -EnergySlack))
+        (low, high) = Descend(fluid, low, high, variable, target, molarDensity, z);
+        double atLow = variable.Of(AtDensity(fluid, low, molarDensity, z)) - target;
+        double atHigh = variable.Of(AtDensity(fluid, high, molarDensity, z)) - target;
+        if (!(atLow <= variable.Slack && atHigh >= -variable.Slack))
         {
             throw new ArgumentOutOfRangeException(
-                nameof(internalEnergy),
-                internalEnergy,
-                $"internalEnergy is {internalEnergy:G9} J/mol; at {molarDensity:G6} mol/m3 allowed is {atLow + internalEnergy:G6} to {atHigh + internalEnergy:G6} J/mol ({low:G6} to {high:G6} K).");
+                variable.Name,
+                target,
+                $"{variable.Name} is {target:G9} {variable.Unit}; at {molarDensity:G6} mol/m3 allowed is {atLow + target:G6} to {atHigh + target:G6} {variable.Unit} ({low:G6} to {high:G6} K).");
         }
 
         EquilibriumResult result = AtDensity(fluid, 0.5 * (low + high), molarDensity, z);
@@ -183,7 +189,7 @@ internal static class VolumeFlash
         for (int iteration = 0; iteration < 200; iteration++)
         {
             double t = result.Temperature;
-            double miss = EnergyOf(result) - internalEnergy;
+            double miss = variable.Of(result) - target;
             double widthBefore = high - low;
             if (miss > 0)
             {
@@ -196,7 +202,7 @@ internal static class VolumeFlash
                 atLow = miss;
             }
 
-            if (Math.Abs(miss) <= 1e-9 || high - low <= 4e-14 * high)
+            if (Math.Abs(miss) <= variable.Tolerance || high - low <= 4e-14 * high)
             {
                 return result;
             }
@@ -208,15 +214,15 @@ internal static class VolumeFlash
         }
 
         throw new ConvergenceException(
-            "Flash at given internal energy and density",
-            $"u = {internalEnergy:G12} J/mol, density {molarDensity:G12} mol/m3",
+            $"Flash at given {variable.Name} and density",
+            $"{variable.Name} {target:G12} {variable.Unit}, density {molarDensity:G12} mol/m3",
             Math.Min(Math.Abs(atLow), Math.Abs(atHigh)),
             "Report this case; a neighbouring density will work.");
     }
 
     // Below its stated range a pure equation is followed only as long as its internal energy falls with temperature.
     private static (double Low, double High) Descend(
-        FluidKernel fluid, double low, double high, double internalEnergy, double molarDensity, ReadOnlySpan<double> z)
+        FluidKernel fluid, double low, double high, Isochoric variable, double target, double molarDensity, ReadOnlySpan<double> z)
     {
         double from = Math.Clamp(fluid.Equation.LowestStatedTemperature, low, high);
         if (from <= low)
@@ -224,8 +230,8 @@ internal static class VolumeFlash
             return (low, high);
         }
 
-        double energy = EnergyOf(AtDensity(fluid, from, molarDensity, z));
-        if (energy <= internalEnergy)
+        double value = variable.Of(AtDensity(fluid, from, molarDensity, z));
+        if (value <= target)
         {
             return (from, high);
         }
@@ -234,17 +240,17 @@ internal static class VolumeFlash
         double factor = Math.Pow(low / high, 1.0 / DescentSteps);
         double cold = high;
         double warm = high;
-        energy = EnergyOf(AtDensity(fluid, high, molarDensity, z));
-        while (cold > low && energy > internalEnergy)
+        value = variable.Of(AtDensity(fluid, high, molarDensity, z));
+        while (cold > low && value > target)
         {
             double next = cold * factor > low * (1 + 1e-9) ? cold * factor : low;
-            double nextEnergy = EnergyOf(AtDensity(fluid, next, molarDensity, z));
-            if (nextEnergy >= energy)
+            double nextValue = variable.Of(AtDensity(fluid, next, molarDensity, z));
+            if (nextValue >= value)
             {
                 break;
             }
 
-            (cold, warm, energy) = (next, cold, nextEnergy);
+            (cold, warm, value) = (next, cold, nextValue);
         }
 
         return (cold, warm);
@@ -313,5 +319,13 @@ internal static class VolumeFlash
             ? TryPressureOf(fluid, t, molarDensity, fractions, new double[fluid.Equation.ScratchLength], out _, out _)
             : fluid.At(t, fluid.LowestPressure * (1 + 1e-6), fractions).Totals.Volume >= volume
             && fluid.At(t, fluid.HighestPressure * (1 - 1e-6), fractions).Totals.Volume <= volume;
+    }
+
+    /// <summary>What is held beside the volume.</summary>
+    private sealed record Isochoric(string Name, string Unit, double Slack, double Tolerance, Func<EquilibriumResult, double> Of)
+    {
+        public static Isochoric InternalEnergy { get; } = new("molarInternalEnergy", "J/mol", 1e-7, 1e-9, EnergyOf);
+
+        public static Isochoric Entropy { get; } = new("molarEntropy", "J/(mol K)", 1e-10, 1e-12, static result => result.Totals.Entropy);
     }
 }

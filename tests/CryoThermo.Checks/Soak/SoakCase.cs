@@ -7,7 +7,7 @@ public sealed class SoakCase
 {
     private static readonly string[] Substances =
     [
-        "nitrogen", "argon", "oxygen", "methane", "ethylene", "ethane", "propane", "isobutane", "n-butane", "isopentane",
+        "nitrogen", "argon", "oxygen", "methane", "ethylene", "ethane", "propane", "isobutane", "n-butane", "isopentane", "neon",
     ];
 
     private static readonly string[] StandardSubstances =
@@ -52,8 +52,8 @@ public sealed class SoakCase
     public WorkingFluid Fluid { get; }
 
     /// <summary>
-    /// The case of a seed and number: 2 to 6 of ten substances, uniform on the simplex with traces down to 1e-6 in every third blend,
-    /// 70 to 400 K, 1 kPa to 15 MPa uniform in the logarithm; every fourth case with Soave-Redlich-Kwong, the others with Peng-Robinson.
+    /// The case of a seed and number: 2 to 8 of eleven substances, uniform on the simplex with traces down to 1e-10 in every third blend,
+    /// 65 to 400 K, 100 Pa to 20 MPa uniform in the logarithm; every fourth case with Soave-Redlich-Kwong, the others with Peng-Robinson.
     /// </summary>
     public static SoakCase Create(int seed, int number) => Create(
         seed, number, Substances, random => random.Whole(4) == 0 ? FluidModel.SoaveRedlichKwong : FluidModel.PengRobinson);
@@ -78,20 +78,20 @@ public sealed class SoakCase
         int attempt = 0;
         do
         {
-            soak = Create(seed, number + (attempt++ * 10_000_019), [.. Substances, .. QuantumGases], _ => FluidModel.PengRobinson);
+            soak = Create(seed, number + (attempt++ * 10_000_019), [.. Substances.Union(QuantumGases)], _ => FluidModel.PengRobinson);
         }
         while (!soak.Blend.Any(b => QuantumGases.Contains(b.Substance)));
 
         // Half of the cases as cold as these gases condense.
-        double share = (soak.Temperature - 70) / 330;
-        double temperature = number % 2 == 0 ? 20 + (80 * share) : 70 + (330 * share);
+        double share = (soak.Temperature - 65) / 335;
+        double temperature = number % 2 == 0 ? 20 + (80 * share) : soak.Temperature;
         return new(seed, number, FluidModel.PengRobinsonQuantumCorrected, [.. soak.Blend], temperature, soak.Pressure);
     }
 
     private static SoakCase Create(int seed, int number, string[] substances, Func<CaseRandom, FluidModel> choose)
     {
         CaseRandom random = new(seed, number);
-        int count = 2 + random.Whole(5);
+        int count = 2 + random.Whole(7);
         string[] pool = [.. substances];
         for (int i = 0; i < count; i++)
         {
@@ -106,7 +106,7 @@ public sealed class SoakCase
             int traces = 1 + random.Whole(count - 1);
             for (int i = 0; i < traces; i++)
             {
-                x[i] = Math.Pow(10, random.Uniform(-6, -2));
+                x[i] = Math.Pow(10, random.Uniform(-10, -2));
             }
 
             double rest = 1 - x[..traces].Sum();
@@ -117,8 +117,8 @@ public sealed class SoakCase
             }
         }
 
-        double temperature = random.Uniform(70, 400);
-        double pressure = 1e3 * Math.Pow(15000, random.Uniform());
+        double temperature = random.Uniform(65, 400);
+        double pressure = 1e2 * Math.Pow(2e5, random.Uniform());
         return new(seed, number, choose(random), [.. x.Select((fraction, i) => (pool[i], fraction))], temperature, pressure);
     }
 

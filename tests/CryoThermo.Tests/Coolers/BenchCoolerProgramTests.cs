@@ -65,7 +65,7 @@ public sealed class BenchCoolerProgramTests(ITestOutputHelper output) : IDisposa
     {
         (string Name, string Content, string[] Says)[] cases =
         [
-            ("far too cold", With(c => c.SetValue("load", "temperature", 62)), ["NOT met", "cannot even hold", "What limits it: The cold end"]),
+            ("far too cold", With(c => c.SetValue("load", "temperature", 62)), ["NOT met", "cannot even hold", "What limits it: An inner pinch"]),
             ("tiny recuperator", With(c => c.SetValue("recuperator", "conductance", 0.01)), ["NOT met: liquid comes back to the compressor", "The recuperator is too small", "Liquid reaches the compressor"]),
             (
                 "pressures almost equal",

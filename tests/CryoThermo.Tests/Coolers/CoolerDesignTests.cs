@@ -139,7 +139,7 @@ public sealed class CoolerDesignTests
         Assert.False(design.MeetsLoad);
         Assert.Null(design.RequiredConductanceWattsPerKelvin);
         Assert.True(design.Limit.GreatestCooling.JoulesPerMole < 0);
-        Assert.Equal(PinchLocation.ColdEnd, design.Limit.Location);
+        Assert.Equal(PinchLocation.Inside, design.Limit.Location);
         Assert.Contains("no cooling at all", design.Limit.Explanation, StringComparison.Ordinal);
     }
 

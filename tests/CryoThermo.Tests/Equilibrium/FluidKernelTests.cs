@@ -130,7 +130,6 @@ public sealed class FluidKernelTests
         Assert.Equal(1 / s.MolarDensity.MolesPerCubicMeter, s.Phases.Sum(p => p.Fraction / p.MolarDensity.MolesPerCubicMeter), 1e-16);
         Assert.True(s.IsobaricHeatCapacity!.Value.JoulesPerMoleKelvin > s.Phases.Sum(p => p.Fraction * p.IsobaricHeatCapacity.JoulesPerMoleKelvin));
         Assert.Null(s.SpeedOfSound);
-        Assert.Null(s.JouleThomsonCoefficientKelvinsPerBar);
     }
 
     private static State At(WorkingFluid fluid, double t, double p) => fluid.At(Temperature.FromKelvins(t), Pressure.FromPascals(p));

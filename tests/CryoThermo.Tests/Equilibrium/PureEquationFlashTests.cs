@@ -234,7 +234,7 @@ public sealed class PureEquationFlashTests
 
         ArgumentOutOfRangeException energy = Assert.Throws<ArgumentOutOfRangeException>(
             () => fluid.AtInternalEnergy(MolarEnergy.FromJoulesPerMole(1e7), Molarity.FromMolesPerCubicMeter(100)));
-        Assert.Contains("internalEnergy", energy.Message, StringComparison.Ordinal);
+        Assert.Contains("molarInternalEnergy", energy.Message, StringComparison.Ordinal);
     }
 
     private static void ComesBack(WorkingFluid fluid, double t, double p)
