@@ -1,11 +1,13 @@
+using CryoThermo.EquationsOfState;
 
 namespace CryoThermo.Equilibrium;
 
 /// <summary>
-/// Builds an <see cref="IsobarTable"/> from flashes: a coarse scan finds the phase regions, bisection puts a node at
-/// every phase boundary, and each smooth stretch is halved until the cubic between exact values and exact slopes agrees
-/// with flashes at three inner points. Where more than two phases exist the two-phase answer jumps, and the table
-/// follows it only to within such a jump.
+/// Builds an <see cref="IsobarTable"/> from flashes: a coarse scan finds the phase regions, a node is put at every phase boundary by
+/// following the phase that vanishes there, and each smooth stretch is halved until the cubic between exact values and exact slopes agrees
+/// with flashes at three inner points. Inside a region answers are followed from their neighbours; the middle of every accepted stretch is
+/// flashed afresh, so that no further phase stays unseen. Where a fourth phase exists the answer may jump, and the table follows it only to
+/// within such a jump.
 /// </summary>
 internal static class IsobarBuilder
 {
@@ -52,10 +54,70 @@ internal static class IsobarBuilder
         return builder.ToTable();
     }
 
-    private readonly record struct Point(double Temperature, double Enthalpy, double Entropy, double Slope, PhaseRegion Region);
+    /// <summary>A state on the isobar, with its phases as a start for its neighbours.</summary>
+    private sealed record Point(double Temperature, CaloricFigures Figures, PhaseRegion Region, SavedSplit? Phases)
+    {
+        public double Enthalpy => Figures.Enthalpy;
+
+        public double Entropy => Figures.Entropy;
+
+        public double Slope => Figures.EquilibriumHeatCapacity;
+
+        public int PhaseCount => Phases?.PhaseCount ?? 1;
+    }
+
+    /// <summary>Two or three phases kept for later.</summary>
+    private sealed class SavedSplit
+    {
+        private readonly double[] light;
+        private readonly double[] middle;
+        private readonly double[] heavy;
+        private readonly double middleFraction;
+        private readonly DensityRoot lightRoot;
+        private readonly DensityRoot middleRoot;
+        private readonly DensityRoot heavyRoot;
+
+        public SavedSplit(scoped in PhaseSplit split)
+        {
+            PhaseCount = split.PhaseCount;
+            light = split.Light.ToArray();
+            heavy = split.Heavy.ToArray();
+            middle = PhaseCount == 3 ? split.Middle.ToArray() : [];
+            LightFraction = split.LightFraction;
+            middleFraction = split.MiddleFraction;
+            HeavyFraction = split.HeavyFraction;
+            lightRoot = split.LightRoot;
+            middleRoot = split.MiddleRoot;
+            heavyRoot = split.HeavyRoot;
+        }
+
+        public int PhaseCount { get; }
+
+        public double LightFraction { get; }
+
+        public double HeavyFraction { get; }
+
+        /// <summary>Amount of a phase, 0 the lightest.</summary>
+        public double AmountOf(int phase) => phase == 0 ? LightFraction : phase == PhaseCount - 1 ? HeavyFraction : middleFraction;
+
+        public void CopyTo(ref PhaseSplit split)
+        {
+            light.CopyTo(split.Light);
+            middle.CopyTo(split.Middle);
+            heavy.CopyTo(split.Heavy);
+            split.PhaseCount = PhaseCount;
+            split.LightFraction = LightFraction;
+            split.MiddleFraction = middleFraction;
+            split.HeavyFraction = HeavyFraction;
+            split.LightRoot = lightRoot;
+            split.MiddleRoot = middleRoot;
+            split.HeavyRoot = heavyRoot;
+        }
+    }
 
     private sealed class Builder(FluidKernel fluid, double[] z, double pressure)
     {
+        private const int VanishingSteps = 40;
         private readonly double[] scratch = new double[fluid.Equation.ScratchLength];
         private readonly double narrowestStretch = fluid.Equation.IsPureEquation ? NarrowestPureStretch : NarrowestStretch;
         private readonly double[] light = new double[z.Length];
@@ -70,16 +132,40 @@ internal static class IsobarBuilder
 
         public double Tolerance { get; set; }
 
+        /// <summary>A flash that knows nothing of its neighbours.</summary>
         public Point Evaluate(double t)
         {
             PhaseSplit split = new(light, third, heavy);
             CaloricFigures totals = fluid.Flash(t, pressure, z, scratch, ref split);
-            PhaseRegion where = split.StillUnstable ? PhaseRegion.UnresolvedPhases
-                : split.PhaseCount == 3 ? (split.LightIsVapor ? PhaseRegion.TwoLiquidsVapor : PhaseRegion.ThreeLiquids)
-                : split.PhaseCount == 2 ? (split.LightIsVapor ? PhaseRegion.LiquidVapor : PhaseRegion.TwoLiquids)
-                : split.LightIsVapor ? PhaseRegion.Vapor : PhaseRegion.Liquid;
-            return new(t, totals.Enthalpy, totals.Entropy, totals.EquilibriumHeatCapacity, where);
+            return new(t, totals, RegionOf(split), split.PhaseCount > 1 ? new SavedSplit(split) : null);
         }
+
+        /// <summary>The state at a temperature with the phases of a neighbour; null where it has not as many.</summary>
+        private Point? Follow(Point from, double t)
+        {
+            if (from.Phases is not { } phases || from.Region == PhaseRegion.UnresolvedPhases)
+            {
+                Point single = Evaluate(t);
+                return single.Region == from.Region ? single : null;
+            }
+
+            PhaseSplit split = new(light, third, heavy);
+            phases.CopyTo(ref split);
+            if (!IsothermalFlash.SolveFrom(fluid.Equation, t, pressure, z, scratch, ref split) || split.PhaseCount != phases.PhaseCount || RegionOf(split) != from.Region)
+            {
+                return null;
+            }
+
+            return new(t, fluid.Totals(t, pressure, z, split, scratch), from.Region, new SavedSplit(split));
+        }
+
+        private static PhaseRegion RegionOf(scoped in PhaseSplit split) => split switch
+        {
+            { StillUnstable: true } => PhaseRegion.UnresolvedPhases,
+            { PhaseCount: 3 } => split.LightIsVapor ? PhaseRegion.TwoLiquidsVapor : PhaseRegion.ThreeLiquids,
+            { PhaseCount: 2 } => split.LightIsVapor ? PhaseRegion.LiquidVapor : PhaseRegion.TwoLiquids,
+            _ => split.LightIsVapor ? PhaseRegion.Vapor : PhaseRegion.Liquid,
+        };
 
         public void Start(Point point)
         {
@@ -97,7 +183,23 @@ internal static class IsobarBuilder
                 return;
             }
 
-            // Halve towards the first change of region above a.
+            (Point low, Point high) = (a.PhaseCount > b.PhaseCount ? Vanishing(a, b) : b.PhaseCount > a.PhaseCount ? Vanishing(b, a) : null) ?? Halve(a, b);
+            if (depth >= 40)
+            {
+                Smooth(a, low);
+                Boundary(low, high);
+                Smooth(high, b);
+                return;
+            }
+
+            Connect(a, low, depth + 1);
+            Boundary(low, high);
+            Connect(high, b, depth + 1);
+        }
+
+        // Halve towards the first change of region above a.
+        private (Point Low, Point High) Halve(Point a, Point b)
+        {
             Point low = a;
             Point high = b;
             while (high.Temperature - low.Temperature > BoundaryTolerance)
@@ -118,16 +220,73 @@ internal static class IsobarBuilder
                 }
             }
 
-            Smooth(a, low);
-            Boundary(low, high);
-            if (depth < 40)
+            return (low, high);
+        }
+
+        // From the side with more phases, by secants on their amounts, to where one of them vanishes; both sides are then flashed afresh.
+        // Null where that leads to nothing.
+        private (Point Low, Point High)? Vanishing(Point from, Point towards)
+        {
+            if (from.Region == PhaseRegion.UnresolvedPhases)
             {
-                Connect(high, b, depth + 1);
+                return null;
             }
-            else
+
+            double direction = Math.Sign(towards.Temperature - from.Temperature);
+            Point? previous = null;
+            Point inside = from;
+            double outside = towards.Temperature;
+            for (int step = 0; step < VanishingSteps && Math.Abs(outside - inside.Temperature) > BoundaryTolerance; step++)
             {
-                Smooth(high, b);
+                double width = outside - inside.Temperature;
+                double next = inside.Temperature + ((previous is null ? 0.2 : 0.5) * width);
+                if (previous is not null && Predict(previous, inside, direction) is { } predicted && (predicted - inside.Temperature) * direction < Math.Abs(width))
+                {
+                    // Aim at both sides of the predicted end in turn, once it is near.
+                    double near = Math.Abs(predicted - inside.Temperature);
+                    double aside = Math.Max(0.4 * BoundaryTolerance, 0.02 * near);
+                    next = predicted + ((step % 2 == 0 ? aside : -aside) * direction);
+                    next = direction > 0
+                        ? Math.Clamp(next, inside.Temperature + (0.1 * BoundaryTolerance), outside - (0.1 * BoundaryTolerance))
+                        : Math.Clamp(next, outside + (0.1 * BoundaryTolerance), inside.Temperature - (0.1 * BoundaryTolerance));
+                }
+
+                if (Follow(inside, next) is { } found)
+                {
+                    (previous, inside) = (inside, found);
+                }
+                else
+                {
+                    outside = next;
+                }
             }
+
+            if (Math.Abs(outside - inside.Temperature) > BoundaryTolerance)
+            {
+                return null;
+            }
+
+            Point own = Evaluate(inside.Temperature);
+            Point other = outside == towards.Temperature ? towards : Evaluate(outside);
+            return own.Region != from.Region || other.Region == from.Region ? null : direction > 0 ? (own, other) : (other, own);
+        }
+
+        // Where the first of the amounts would vanish if it went on as between two states; null when none falls.
+        private static double? Predict(Point previous, Point inside, double direction)
+        {
+            double? first = null;
+            for (int phase = 0; phase < inside.PhaseCount; phase++)
+            {
+                double amount = inside.Phases!.AmountOf(phase);
+                double slope = (amount - previous.Phases!.AmountOf(phase)) / (inside.Temperature - previous.Temperature);
+                if (slope * direction < 0)
+                {
+                    double at = inside.Temperature - (amount / slope);
+                    first = first is null || (at - first.Value) * direction < 0 ? at : first;
+                }
+            }
+
+            return first;
         }
 
         public IsobarTable ToTable() => new(
@@ -164,14 +323,21 @@ internal static class IsobarBuilder
 
             if (width > narrowestStretch)
             {
-                Point middle = Evaluate(0.5 * (a.Temperature + b.Temperature));
+                double t = 0.5 * (a.Temperature + b.Temperature);
+                Point middle = Follow(a, t) ?? Evaluate(t);
                 bool accepted = middle.Region == a.Region && IsGood(a, b, middle) && IsMonotone(a, b);
                 if (accepted)
                 {
-                    Point quarter = Evaluate(a.Temperature + (0.25 * width));
-                    Point threeQuarters = Evaluate(a.Temperature + (0.75 * width));
-                    accepted = quarter.Region == a.Region && threeQuarters.Region == a.Region
-                        && IsGood(a, b, quarter) && IsGood(a, b, threeQuarters);
+                    Point? quarter = Follow(a, a.Temperature + (0.25 * width));
+                    Point? threeQuarters = Follow(b, a.Temperature + (0.75 * width));
+                    accepted = quarter is not null && threeQuarters is not null && IsGood(a, b, quarter) && IsGood(a, b, threeQuarters);
+                }
+
+                if (accepted && middle.PhaseCount > 1)
+                {
+                    // Followed answers do not see a further phase: one flash afresh does.
+                    middle = Evaluate(t);
+                    accepted = middle.Region == a.Region && IsGood(a, b, middle);
                 }
 
                 if (!accepted)

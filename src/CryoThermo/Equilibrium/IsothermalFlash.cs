@@ -89,18 +89,13 @@ internal static class IsothermalFlash
             return;
         }
 
-        Retest(ref work, theta, ref local, trial, out trialRoot);
-        if (local.StillUnstable && !twoPhasesOnly)
-        {
-            ThreePhaseFlash.TrySolve(kernel, temperature, pressure, z, d, scratch, trial, trialRoot, ref local);
-        }
-
+        Retest(ref work, theta, ref local, !twoPhasesOnly);
         PhaseSplit.Copy(local, ref split);
     }
 
     /// <summary>
-    /// Solves the two-phase equations from a neighbouring answer, without stability tests: for walking along a line whose
-    /// phases are known. Returns false when the start does not lead to two distinct phases.
+    /// Solves the equations of two or three phases from a neighbouring answer, without stability tests: for walking along a line whose
+    /// phases are known. Returns false when the start does not lead to as many distinct phases.
     /// </summary>
     public static bool SolveFrom(
         MixtureKernel kernel, double temperature, double pressure, scoped ReadOnlySpan<double> z, scoped Span<double> scratch, ref PhaseSplit split)
@@ -109,6 +104,12 @@ internal static class IsothermalFlash
         Span<double> d = stackalloc double[n];
         kernel.SetTemperature(temperature, scratch);
         FeedPotential(kernel, temperature, pressure, z, scratch, d, out _);
+        if (split.PhaseCount == 3)
+        {
+            return ThreePhaseFlash.SolveFrom(kernel, temperature, pressure, z, d, scratch, ref split)
+                && split.Residual < 1e-8 && split.LightFraction > 0 && split.MiddleFraction > 0 && split.HeavyFraction > 0;
+        }
+
         Span<double> theta = stackalloc double[n];
         Work work = new(kernel, temperature, pressure, z, d, scratch, stackalloc double[n * Work.Columns], stackalloc double[3 * n * n]);
         Span<double> lnK = work.Step;
@@ -551,12 +552,13 @@ internal static class IsothermalFlash
     }
 
     // The final test: no phase may lie below the common tangent plane. Better two-phase answers replace the first.
-    private static void Retest(scoped ref Work work, scoped Span<double> theta, ref PhaseSplit split, scoped Span<double> trial, out DensityRoot trialRoot)
+    // Where three phases are sought they come first: two of them and the trial phase mostly are the answer.
+    private static void Retest(scoped ref Work work, scoped Span<double> theta, ref PhaseSplit split, bool seeksThreePhases)
     {
         int n = work.Z.Length;
         Span<double> d = stackalloc double[n];
         Span<double> lnPhi = stackalloc double[n];
-        trialRoot = DensityRoot.Stable;
+        Span<double> trial = stackalloc double[n];
         Span<double> candidate = stackalloc double[n];
         Span<double> bestTheta = stackalloc double[n];
         for (int round = 0; round < 8; round++)
@@ -574,7 +576,7 @@ internal static class IsothermalFlash
             }
 
             bool unstable = false;
-            trialRoot = DensityRoot.Stable;
+            DensityRoot trialRoot = DensityRoot.Stable;
             double distance = 0;
 
             // A phase that sits on the wrong density root is unstable against its own other root.
@@ -621,6 +623,12 @@ internal static class IsothermalFlash
 
             split.TangentPlaneDistance = unstable ? distance : Math.Min(0, distance);
             if (!unstable)
+            {
+                return;
+            }
+
+            if (seeksThreePhases
+                && ThreePhaseFlash.TrySolve(work.Kernel, work.Temperature, work.Pressure, work.Z, work.D, work.Scratch, trial, trialRoot, ref split))
             {
                 return;
             }
