@@ -1,4 +1,5 @@
 using System.Collections.Concurrent;
+using System.Globalization;
 using CryoThermo.Diagnostics;
 using CryoThermo.Fitting;
 using CryoThermo.Substances;
@@ -85,6 +86,7 @@ public static class CubicFitCommand
         PairFit fit = new(plan.First, plan.Second, model, Start);
         PairFitResult? best = null;
         ScanCounts? scan = null;
+        ScanCounts? bestScan = null;
         double bestScore = double.PositiveInfinity;
         int splitBefore = FitCommand.Metastable(plan, Start, model);
         foreach (PairParameter[] free in Choices)
@@ -120,6 +122,7 @@ public static class CubicFitCommand
             {
                 bestScore = penalized;
                 best = result;
+                bestScan = now;
             }
             else if (penalized < bestScore)
             {
@@ -171,9 +174,18 @@ public static class CubicFitCommand
 
         int splitAfter = FitCommand.Metastable(plan, best.ToCatalog(), model);
         string warning = splitAfter > 0 ? $"; the model splits {splitAfter} of the {best.PointCount} measured liquids in two" : string.Empty;
-        double warmest = ScanCounts.Of(plan.First, plan.Second, best.ToCatalog(), model).WarmestSplit;
+        double warmest = bestScan!.WarmestSplit;
         warning += warmest > 0 ? $"; it has two liquids up to about {warmest:0} K, not compared with measurements" : string.Empty;
         CubicPair taken = (CubicPair)best.Pair;
+        if (taken.InverseTemperatureCoefficient != 0)
+        {
+            double coldest = plan.Fitted.Min(s => s.Points.Min(p => p.Temperature.Kelvins));
+            double hottest = plan.Fitted.Max(s => s.Points.Max(p => p.Temperature.Kelvins));
+            warning += string.Create(
+                CultureInfo.InvariantCulture,
+                $"; k(T) is {taken.InteractionAt(coldest):0.000} at {coldest:0} K and {taken.InteractionAt(hottest):0.000} at {hottest:0} K, and extrapolated outside: {taken.InteractionAt(100):0.000} at 100 K");
+        }
+
         return (taken with { Source = taken.Source with { Verified = $"{plan.Rule}: {FitCommand.Held(best)}{warning}" } }, reason);
     }
 
