@@ -154,6 +154,7 @@ internal sealed record FluidAssembly(FluidKernel Kernel, IReadOnlyList<IdealGasM
         IdealGasFunction[] idealGas = new IdealGasFunction[n];
         double[] molarMass = new double[n];
         double[] kij = new double[n * n];
+        double[] inverseCoefficients = new double[n * n];
         List<CubicPair> pairs = [];
         List<string> remarks = [];
         for (int i = 0; i < n; i++)
@@ -177,10 +178,12 @@ internal sealed record FluidAssembly(FluidKernel Kernel, IReadOnlyList<IdealGasM
 
                 kij[(i * n) + j] = pair.InteractionParameter;
                 kij[(j * n) + i] = pair.InteractionParameter;
+                inverseCoefficients[(i * n) + j] = pair.InverseTemperatureCoefficient;
+                inverseCoefficients[(j * n) + i] = pair.InverseTemperatureCoefficient;
             }
         }
 
-        CubicMixture equation = new(recipe.Form, components, kij);
+        CubicMixture equation = new(recipe.Form, components, kij, inverseTemperatureCoefficients: inverseCoefficients);
         return new(
             new(equation, idealGas, molarMass, ReferenceOffsets(equation, idealGas, reference)),
             idealGas,

@@ -5,13 +5,15 @@ using CryoThermo.Checks.Values;
 
 namespace CryoThermo.Checks;
 
-/// <summary>The commands: accuracy (writes docs/accuracy.md), fit-pairs (writes the further pairs) and soak (random cases against the rules an answer must keep).</summary>
+/// <summary>The commands: accuracy (writes docs/accuracy.md), fit-pairs (writes the pairs fitted to measured sets) and soak (random cases against the rules an answer must keep).</summary>
 internal static class Program
 {
     private const string Usage = """
         accuracy [FILE]                      compare with measurements and published figures; writes docs/accuracy.md, or FILE
         accuracy differences                 print how each set compares with its noted deviation
-        fit-pairs [SUBSTANCE]                fit the further pairs of the multi-fluid model; without SUBSTANCE writes their file
+        fit-pairs                            fit the further pairs of the multi-fluid model and the pairs of the cubics; writes their files
+        fit-pairs SUBSTANCE                  fit the multi-fluid pairs of one substance; prints only
+        fit-pairs cubic [SUBSTANCE]          fit the pairs of the cubics; without SUBSTANCE writes their file
         soak slice                           2 000 flashes, 200 enthalpy and entropy solves, 20 dense searches
         soak flashes|enthalpy|boundaries|scan|pure [--count N] [--seed N] [--case N]
         soak quantum-flashes|quantum-enthalpy|quantum-boundaries [--count N] [--seed N] [--case N]
@@ -36,6 +38,13 @@ internal static class Program
             case ["fit-pairs"]:
                 File.WriteAllText(
                     Path.Combine(Root(), "src", "CryoThermo", "Substances", "Data", "MultiFluid", "further-pairs.json"), FitCommand.Run(Console.Out));
+                WriteCubicPairs();
+                return 0;
+            case ["fit-pairs", "cubic"]:
+                WriteCubicPairs();
+                return 0;
+            case ["fit-pairs", "cubic", var substance]:
+                Console.Write(CubicFitCommand.Run(Console.Out, substance));
                 return 0;
             case ["fit-pairs", var substance]:
                 Console.Write(FitCommand.Run(Console.Out, substance));
@@ -45,6 +54,9 @@ internal static class Program
                 return 2;
         }
     }
+
+    private static void WriteCubicPairs() =>
+        File.WriteAllText(Path.Combine(Root(), "src", "CryoThermo", "Substances", "Data", "fitted-cubic-pairs.json"), CubicFitCommand.Run(Console.Out));
 
     private static string Root()
     {

@@ -39,6 +39,15 @@ internal static class PairFileWriter
                         json.WriteNumber("standardError", error);
                     }
 
+                    if (pair.InverseTemperatureCoefficient != 0)
+                    {
+                        json.WriteNumber("inverseTemperatureCoefficient", pair.InverseTemperatureCoefficient);
+                        if (pair.InverseTemperatureStandardError is { } slopeError)
+                        {
+                            json.WriteNumber("inverseTemperatureStandardError", slopeError);
+                        }
+                    }
+
                     WriteVerified(json, pair.Source);
                     json.WriteEndObject();
                     json.WriteEndObject();

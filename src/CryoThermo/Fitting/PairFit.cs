@@ -21,7 +21,7 @@ public sealed class PairFit
     // Share by which a gamma or beta may leave its start in any case: those of unlike substances lie outside the usual limits.
     private const double RoomAboutStart = 0.1;
 
-    private static readonly PairParameter[] CubicParameters = [PairParameter.Interaction];
+    private static readonly PairParameter[] CubicParameters = [PairParameter.Interaction, PairParameter.InverseTemperatureCoefficient];
 
     private readonly SubstanceCatalog catalog;
     private readonly Substance first;
@@ -92,6 +92,9 @@ public sealed class PairFit
     /// <summary>Greatest magnitude of the interaction parameter of a cubic. Default 0.5.</summary>
     public double LargestInteraction { get; init; } = 0.5;
 
+    /// <summary>Greatest magnitude of the coefficient of 298.15 K/T - 1 in the interaction parameter of a cubic. Default 0.5.</summary>
+    public double LargestInverseTemperatureCoefficient { get; init; } = 0.5;
+
     /// <summary>The same fit with the pair started from a departure function of the catalogue, for example the standard's "generalised".</summary>
     /// <param name="name">Name of the departure function.</param>
     /// <param name="weight">Starting factor, -10 to 10.</param>
@@ -112,7 +115,9 @@ public sealed class PairFit
     }
 
     /// <summary>Fits.</summary>
-    /// <param name="free">Parameters to free; those of a cubic pair are <see cref="PairParameter.Interaction"/>.</param>
+    /// <param name="free">
+    /// Parameters to free; those of a cubic pair are <see cref="PairParameter.Interaction"/> and <see cref="PairParameter.InverseTemperatureCoefficient"/>.
+    /// </param>
     /// <param name="fitted">Measured points to fit; more deviations than free parameters, or as many.</param>
     /// <param name="heldOut">Measured points that are only compared; null for none.</param>
     /// <param name="cancellation">Ends the fit early.</param>
@@ -233,6 +238,7 @@ public sealed class PairFit
         HighestReducing = HighestReducing,
         LargestDepartureWeight = LargestDepartureWeight,
         LargestInteraction = LargestInteraction,
+        LargestInverseTemperatureCoefficient = LargestInverseTemperatureCoefficient,
     };
 
     private void CheckParameters(IReadOnlyList<PairParameter> free)
@@ -282,6 +288,7 @@ public sealed class PairFit
     private (double Low, double High) LimitsOf(PairParameter parameter) => parameter switch
     {
         PairParameter.Interaction => (-LargestInteraction, LargestInteraction),
+        PairParameter.InverseTemperatureCoefficient => (-LargestInverseTemperatureCoefficient, LargestInverseTemperatureCoefficient),
         PairParameter.DepartureWeight => (-LargestDepartureWeight, LargestDepartureWeight),
         _ => (Math.Min(LowestReducing, (1 - RoomAboutStart) * ValueOf(start, parameter)), Math.Max(HighestReducing, (1 + RoomAboutStart) * ValueOf(start, parameter))),
     };
@@ -294,6 +301,7 @@ public sealed class PairFit
 
     private static double ValueOf(BinaryPair pair, PairParameter parameter) => (pair, parameter) switch
     {
+        (CubicPair cubic, PairParameter.InverseTemperatureCoefficient) => cubic.InverseTemperatureCoefficient,
         (CubicPair cubic, _) => cubic.InteractionParameter,
         (MultiFluidPair p, PairParameter.TemperatureGamma) => p.Temperature.Gamma,
         (MultiFluidPair p, PairParameter.TemperatureBeta) => p.Temperature.Beta,
@@ -305,6 +313,7 @@ public sealed class PairFit
 
     private static BinaryPair WithValue(BinaryPair pair, PairParameter parameter, double value) => (pair, parameter) switch
     {
+        (CubicPair cubic, PairParameter.InverseTemperatureCoefficient) => cubic with { InverseTemperatureCoefficient = value },
         (CubicPair cubic, _) => cubic with { InteractionParameter = value },
         (MultiFluidPair p, PairParameter.TemperatureGamma) => p with { Temperature = p.Temperature with { Gamma = value } },
         (MultiFluidPair p, PairParameter.TemperatureBeta) => p with { Temperature = p.Temperature with { Beta = value } },
@@ -341,7 +350,8 @@ public sealed class PairFit
                 Source = source,
                 FittedTo = fittedTo,
                 Confidence = PairConfidence.NotStated,
-                StandardError = ErrorOf(PairParameter.Interaction),
+                StandardError = ErrorOf(PairParameter.Interaction) is not 0 and var error ? error : null,
+                InverseTemperatureStandardError = ErrorOf(PairParameter.InverseTemperatureCoefficient) is not 0 and var slopeError ? slopeError : null,
                 HalfWidth95 = null,
             },
             MultiFluidPair multi => multi with

@@ -18,6 +18,9 @@ public enum PairParameter
     /// <summary>The factor of the pair's departure function.</summary>
     DepartureWeight,
 
-    /// <summary>The interaction parameter k of a cubic equation.</summary>
+    /// <summary>The interaction parameter k of a cubic equation; at 298.15 K, where it depends on temperature.</summary>
     Interaction,
+
+    /// <summary>c of the interaction parameter k + c (298.15 K/T - 1) of a cubic equation. Needs points over a range of temperatures.</summary>
+    InverseTemperatureCoefficient,
 }

@@ -17,6 +17,8 @@ internal sealed class CubicPairEstimator
 {
     private const double Coverage = 0.95;
 
+    private const double RepresentativeReducedTemperature = 0.7;
+
     private static readonly Source CriticalVolumeRule =
         new("estimated by the critical-volume rule: Chueh, Prausnitz, AIChE J. 13 (1967) 1099, exponent 1", FromMemory: true);
 
@@ -45,10 +47,11 @@ internal sealed class CubicPairEstimator
                 estimate = FromCriticalVolumes(first, second);
             }
 
-            Add(kind, pair.Model, Math.Abs(pair.InteractionParameter - estimate));
+            double residual = Math.Abs(RepresentativeOf(pair, find) - estimate);
+            Add(kind, pair.Model, residual);
             if (kind == CubicPairClass.WithQuantumGas && pair.Model == CubicModelKind.PengRobinson)
             {
-                Add(kind, CubicModelKind.PengRobinsonQuantumCorrected, Math.Abs(pair.InteractionParameter - estimate));
+                Add(kind, CubicModelKind.PengRobinsonQuantumCorrected, residual);
             }
         }
 
@@ -67,6 +70,12 @@ internal sealed class CubicPairEstimator
             list.Add(residual);
         }
     }
+
+    /// <summary>The known value an estimate is compared with: k, or k(T) at 0.7 of the geometric mean of the critical temperatures, where both are liquids.</summary>
+    public static double RepresentativeOf(CubicPair pair, Func<string, Substance?> find) =>
+        pair.InverseTemperatureCoefficient != 0 && find(pair.First.Key) is { } first && find(pair.Second.Key) is { } second
+            ? pair.InteractionAt(RepresentativeReducedTemperature * Math.Sqrt(first.CriticalTemperature * second.CriticalTemperature))
+            : pair.InteractionParameter;
 
     public static CubicPairClass ClassOf(SubstanceIdentity first, SubstanceIdentity second)
     {

@@ -35,6 +35,10 @@ internal sealed class CubicPairTable
         return new CubicPairTable(files.Add(file), best);
     }
 
+    /// <summary>The published pairs alone.</summary>
+    public CubicPairTable PublishedOnly() =>
+        new([], bestPairs.Where(p => p.Value.Tier == PairTier.Published).ToDictionary(p => p.Key, p => p.Value));
+
     /// <summary>The known value of a pair; a spin form of hydrogen takes that of normal hydrogen where it has none of its own.</summary>
     public CubicPair? Find(SubstanceIdentity first, SubstanceIdentity second, CubicModelKind model)
     {

@@ -7,6 +7,7 @@ internal static class DataFiles
 {
     public const string Identities = "identities.json";
     public const string Pairs = "pairs.json";
+    public const string FittedCubicPairs = "fitted-cubic-pairs.json";
     public const string MixtureStandard = "MultiFluid/iso-20765-2.json";
     public const string MultiFluidPairs = "MultiFluid/further-pairs.json";
 
@@ -19,7 +20,7 @@ internal static class DataFiles
     public static IEnumerable<string> Substances =>
         Names
             .Where(name => name.EndsWith(".json", StringComparison.Ordinal) && !name.Contains('/') && !name.Contains('\\')
-                && name is not (Identities or Pairs))
+                && name is not (Identities or Pairs or FittedCubicPairs))
             .Order(StringComparer.Ordinal);
 
     /// <summary>The name of the embedded file of a substance, made from its chemical name; the file need not exist.</summary>

@@ -8,16 +8,22 @@ internal sealed class InteractionEntry
 
     public double? StandardError { get; init; }
 
+    public double? InverseTemperatureCoefficient { get; init; }
+
+    public double? InverseTemperatureStandardError { get; init; }
+
     public string? Verified { get; init; }
 
     public static InteractionEntry From(JsonBlock at)
     {
-        at.RequireOnly("interaction", "confidence", "standardError", "verified");
+        at.RequireOnly("interaction", "confidence", "standardError", "inverseTemperatureCoefficient", "inverseTemperatureStandardError", "verified");
         return new InteractionEntry
         {
             Interaction = at.Number("interaction"),
             Confidence = at.Text("confidence"),
             StandardError = at.Number("standardError"),
+            InverseTemperatureCoefficient = at.Number("inverseTemperatureCoefficient"),
+            InverseTemperatureStandardError = at.Number("inverseTemperatureStandardError"),
             Verified = at.Text("verified"),
         };
     }

@@ -79,6 +79,11 @@ internal static class PairFileReader
                     "low" => PairConfidence.Low,
                     _ => throw atValue.Broken("confidence", $"must be 'good' or 'low', found '{value.Confidence}'"),
                 };
+                if (value.InverseTemperatureStandardError is not null && value.InverseTemperatureCoefficient is null)
+                {
+                    throw atValue.Broken("inverseTemperatureStandardError", "belongs to an inverseTemperatureCoefficient, which is missing");
+                }
+
                 pairs.Add(new CubicPair(
                     first,
                     second,
@@ -89,7 +94,16 @@ internal static class PairFileReader
                     entry.FittedTo,
                     confidence,
                     value.StandardError is null ? null : atValue.Positive(value.StandardError, "standardError", string.Empty),
-                    HalfWidth95: null));
+                    HalfWidth95: null)
+                {
+                    InverseTemperatureCoefficient = value.InverseTemperatureCoefficient is null
+                        ? 0
+                        : atValue.InRange(
+                            value.InverseTemperatureCoefficient, "inverseTemperatureCoefficient", -LargestInteraction, LargestInteraction, "(dimensionless)"),
+                    InverseTemperatureStandardError = value.InverseTemperatureStandardError is null
+                        ? null
+                        : atValue.Positive(value.InverseTemperatureStandardError, "inverseTemperatureStandardError", string.Empty),
+                });
             }
         }
 

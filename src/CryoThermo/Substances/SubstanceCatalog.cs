@@ -184,6 +184,14 @@ public sealed class SubstanceCatalog
     /// <summary>The catalogue without fitted pairs of the multi-fluid model: where the fits of the library start from.</summary>
     internal SubstanceCatalog WithStandardPairsOnly() => new(substancesByKey, Identities, pairTable, new Lazy<MultiFluidTable>(() => MultiFluid.StandardOnly()));
 
+    /// <summary>The catalogue with the published pairs of the cubic equations only: where the fits of the library start from.</summary>
+    internal SubstanceCatalog WithPublishedCubicPairsOnly() =>
+        new(substancesByKey, Identities, new Lazy<CubicPairTable>(() => pairTable.Value.PublishedOnly()), multiFluidTable);
+
+    /// <summary>The catalogue without the pairs of the cubic equations that the library's command has fitted to measured sets.</summary>
+    internal SubstanceCatalog WithoutFittedCubicFile() =>
+        new(substancesByKey, Identities, new Lazy<CubicPairTable>(() => ReadCubicPairs(Identities, DataFiles.Pairs)), multiFluidTable);
+
     /// <summary>The quantum corrections of a substance; a spin form of hydrogen takes those of normal hydrogen where it has none of its own.</summary>
     internal QuantumCorrectionParameters? QuantumCorrectionOf(Substance substance)
     {
@@ -225,8 +233,20 @@ public sealed class SubstanceCatalog
         return new SubstanceCatalog(
             byKey,
             identities,
-            new Lazy<CubicPairTable>(() => CubicPairTable.Empty.With(ReadPairs(DataFiles.Pairs, identities, () => ImmutableDictionary<string, DepartureFunction>.Empty))),
+            new Lazy<CubicPairTable>(() => ReadCubicPairs(identities, DataFiles.Pairs, DataFiles.FittedCubicPairs)),
             new Lazy<MultiFluidTable>(() => ReadMultiFluid(identities)));
+    }
+
+    // As one file: in a tier the later goes before the earlier, and what is published goes before what is fitted.
+    private static CubicPairTable ReadCubicPairs(SubstanceIdentityTable identities, params ReadOnlySpan<string> files)
+    {
+        List<CubicPair> pairs = [];
+        foreach (string file in files)
+        {
+            pairs.AddRange(ReadPairs(file, identities, () => ImmutableDictionary<string, DepartureFunction>.Empty).Pairs);
+        }
+
+        return CubicPairTable.Empty.With(new PairFile([.. pairs], null));
     }
 
     private static PairFile ReadPairs(

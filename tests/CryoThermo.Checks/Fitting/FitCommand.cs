@@ -9,7 +9,7 @@ namespace CryoThermo.Checks.Fitting;
 public static class FitCommand
 {
     // A further free parameter must lower the score on the points held out by this factor.
-    private const double WorthAParameter = 1.1;
+    internal const double WorthAParameter = 1.1;
 
     private const double WorthVolumesWithoutDensity = 2;
 
@@ -26,7 +26,7 @@ public static class FitCommand
     private const double Guard = 1.2;
 
     // What a measured liquid that the model splits costs: a fit that splits every tenth counts twice.
-    private const double FalseSplit = 10;
+    internal const double FalseSplit = 10;
 
     // A point without an answer counts as this many expanded uncertainties in a score.
     private const double NotSolved = 5;
@@ -248,20 +248,20 @@ public static class FitCommand
         return isStandard && isWorse ? new(null, scan) : new(best, isStandard ? "the standard is clearly off and this is better" : "no published parameters", warning);
     }
 
-    private static bool IsOnePhase(MeasurementSet set) => set.Points.All(p => p.Kind is MeasurementKind.Density or MeasurementKind.SpeedOfSound);
+    internal static bool IsOnePhase(MeasurementSet set) => set.Points.All(p => p.Kind is MeasurementKind.Density or MeasurementKind.SpeedOfSound);
 
     private static bool IsOff(SetDeviations row) =>
         row.Kind is not (MeasurementKind.Density or MeasurementKind.SpeedOfSound or MeasurementKind.VaporComposition) && row.Before.MeanAbsolute > ClearlyOff * row.Uncertainty;
 
     // What judges a fit: the held-out phase equilibria, where there are any, else all held-out rows; with nothing held out the fitted rows.
-    private static SetDeviations[] Judged(PairFitResult result, bool holdsPhases)
+    internal static SetDeviations[] Judged(PairFitResult result, bool holdsPhases)
     {
         SetDeviations[] held = [.. result.Sets.Where(s => s.IsHeldOut && (!holdsPhases || s.Kind is not (MeasurementKind.Density or MeasurementKind.SpeedOfSound)))];
         return held.Length > 0 ? held : [.. result.Sets];
     }
 
     // Measured bubble points at which the model has the liquid split.
-    private static int Metastable(PairPlan plan, SubstanceCatalog catalog)
+    internal static int Metastable(PairPlan plan, SubstanceCatalog catalog, FluidModel? model = null)
     {
         int count = 0;
         foreach (MeasurementSet set in plan.Fitted)
@@ -269,6 +269,7 @@ public static class FitCommand
             foreach (Measurement point in set.Points.Where(p => p.Kind == MeasurementKind.BubblePressure))
             {
                 WorkingFluid fluid = catalog.Mixture([.. set.Components.Select((c, i) => (c.Name, point.Fractions[i]))]);
+                fluid = model is null ? fluid : fluid.WithModel(model);
                 try
                 {
                     count += fluid.TryBubblePoint(point.Temperature, out State? state) && state.HasUnresolvedPhase ? 1 : 0;
@@ -291,7 +292,7 @@ public static class FitCommand
         }
     }
 
-    private static string Held(PairFitResult result) => string.Join(
+    internal static string Held(PairFitResult result) => string.Join(
         "; ",
         result.Sets.Where(s => s.IsHeldOut).Select(s =>
             $"{s.Set} {s.Kind} mean deviation {s.Before.MeanAbsolute:G3} before, {s.After.MeanAbsolute:G3} after, {s.After.Count} points, stated uncertainty {s.Uncertainty:G3}"));

@@ -17,11 +17,17 @@ public sealed record ScanCounts(int States, int Failed, int Unresolved, int Spli
     /// <summary>Distance of the temperatures, K.</summary>
     public const double Step = 10;
 
+    /// <summary>Lowest temperature, K.</summary>
+    public const double Coldest = 60;
+
+    /// <summary>Highest temperature, K.</summary>
+    public const double Warmest = 400;
+
     private static readonly double[] Fractions = [0.1, 0.35, 0.65, 0.9];
     private static readonly double[] Bars = [1, 10, 40, 100];
 
     /// <summary>Flashes.</summary>
-    public static ScanCounts Of(string first, string second, SubstanceCatalog catalog)
+    public static ScanCounts Of(string first, string second, SubstanceCatalog catalog, FluidModel? model = null)
     {
         int states = 0;
         int failed = 0;
@@ -33,7 +39,8 @@ public sealed record ScanCounts(int States, int Failed, int Unresolved, int Spli
         foreach (double fraction in Fractions)
         {
             WorkingFluid fluid = catalog.Mixture((first, fraction), (second, 1 - fraction));
-            for (double kelvins = 60; kelvins <= 400; kelvins += Step)
+            fluid = model is null ? fluid : fluid.WithModel(model);
+            for (double kelvins = Coldest; kelvins <= Warmest; kelvins += Step)
             {
                 foreach (double bar in Bars)
                 {

@@ -111,6 +111,53 @@ public sealed class PairFitTests
         Assert.NotNull(pair.StandardError);
     }
 
+    /// <summary>125 to 155 K: 298.15 K/T - 1 goes from 1.39 to 0.92, so that k at 298.15 K and c are closely correlated.</summary>
+    [Theory]
+    [InlineData(0.02, 0.03)]
+    [InlineData(0.06, -0.05)]
+    public void AnInteractionLinearInTheInverseTemperatureIsFittedToo(double k, double c)
+    {
+        CubicPair start = SyntheticPoints.Catalog.PairOf(
+            SyntheticPoints.Catalog.Find("krypton"), SyntheticPoints.Catalog.Find("methane"), CubicModelKind.PengRobinson);
+        CubicPair truth = start with { InteractionParameter = k, InverseTemperatureCoefficient = c };
+        PairParameter[] both = [PairParameter.Interaction, PairParameter.InverseTemperatureCoefficient];
+        MeasurementSet exact = SyntheticPoints.BubblePoints(1, 0, SyntheticPoints.Catalog.With(truth), FluidModel.PengRobinson);
+        PairFitResult without = new PairFit("krypton", "methane", FluidModel.PengRobinson).Fit(both, [exact]);
+        Assert.Equal(k, without.Parameters[0].Value, 1e-5);
+        Assert.Equal(c, without.Parameters[1].Value, 1e-5);
+
+        MeasurementSet points = SyntheticPoints.BubblePoints(12, SyntheticPoints.Scatter, SyntheticPoints.Catalog.With(truth), FluidModel.PengRobinson);
+        PairFitResult result = new PairFit("krypton", "methane", FluidModel.PengRobinson).Fit(both, [points]);
+        Assert.Equal(start.InteractionParameter, result.Parameters[0].Start);
+        Assert.Equal(0, result.Parameters[1].Start);
+        Assert.All(result.Parameters, p => Assert.InRange(p.StandardError, 1e-4, 0.02));
+        Assert.InRange(Math.Abs(result.Parameters[0].Value - k), 0, 3 * result.Parameters[0].StandardError);
+        Assert.InRange(Math.Abs(result.Parameters[1].Value - c), 0, 3 * result.Parameters[1].StandardError);
+        Assert.InRange(result.CorrelationOf(both[0], both[1]), -1, -0.9);
+        Assert.All(result.Sets, s => Assert.True(s.After.MeanAbsolute < s.Before.MeanAbsolute));
+
+        // Where the points are, k(T) is known much better than either.
+        CubicPair fitted = (CubicPair)result.Pair;
+        Assert.InRange(Math.Abs(fitted.InteractionAt(140) - truth.InteractionAt(140)), 0, 0.3 * result.Parameters[0].StandardError);
+        SubstanceCatalog read = SubstanceCatalog.Default.WithPairs(result.ToPairFile(), "fitted.json");
+        Assert.Equal(fitted, read.PairOf(read.Find("krypton"), read.Find("methane"), CubicModelKind.PengRobinson));
+        Assert.Equal(result.Parameters[1].StandardError, fitted.InverseTemperatureStandardError!.Value, 1e-6);
+    }
+
+    [Fact]
+    public void TheCoefficientEndsAtItsLimitAndSaysSo()
+    {
+        CubicPair truth = SyntheticPoints.Catalog.PairOf(SyntheticPoints.Catalog.Find("krypton"), SyntheticPoints.Catalog.Find("methane"), CubicModelKind.PengRobinson)
+            with
+        { InteractionParameter = 0.02, InverseTemperatureCoefficient = 0.05 };
+        PairFit fit = new("krypton", "methane", FluidModel.PengRobinson) { LargestInverseTemperatureCoefficient = 0.02 };
+        FittedParameter coefficient = fit.Fit(
+            [PairParameter.Interaction, PairParameter.InverseTemperatureCoefficient],
+            [SyntheticPoints.BubblePoints(2, 0, SyntheticPoints.Catalog.With(truth), FluidModel.PengRobinson)]).Parameters[1];
+        Assert.Equal(0.02, coefficient.Value, 1e-9);
+        Assert.True(coefficient.IsAtLimit);
+    }
+
     [Fact]
     public void APointWithoutAnAnswerIsToldAndDoesNotEndTheFit()
     {
@@ -142,6 +189,7 @@ public sealed class PairFitTests
     {
         MeasurementSet points = SyntheticPoints.BubblePoints(10);
         Assert.Contains("no parameter of a pair", Assert.Throws<ArgumentException>(() => Fit.Fit([PairParameter.Interaction], [points])).Message, StringComparison.Ordinal);
+        Assert.Contains("no parameter of a pair", Assert.Throws<ArgumentException>(() => Fit.Fit([PairParameter.InverseTemperatureCoefficient], [points])).Message, StringComparison.Ordinal);
         Assert.Contains("no departure function", Assert.Throws<ArgumentException>(() => Fit.Fit([PairParameter.DepartureWeight], [points])).Message, StringComparison.Ordinal);
         Assert.Contains("each once", Assert.Throws<ArgumentException>(() => Fit.Fit([], [points])).Message, StringComparison.Ordinal);
         Assert.Contains("must hold xenon and methane", Assert.Throws<ArgumentException>(() => new PairFit("xenon", "methane").Fit(Strength, [points])).Message, StringComparison.Ordinal);

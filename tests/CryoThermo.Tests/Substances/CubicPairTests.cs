@@ -238,6 +238,9 @@ public sealed class CubicPairTests
     [InlineData("0.034", "3.4", "pairs[0].pengRobinson.interaction", "-1 to 1")]
     [InlineData("\"interaction\": 0.034, ", "", "pairs[0].pengRobinson.interaction", "is missing")]
     [InlineData("0.002", "-0.002", "pairs[0].pengRobinson.standardError", "greater than zero")]
+    [InlineData("0.002", "0.002, \"inverseTemperatureCoefficient\": 1.2", "pairs[0].pengRobinson.inverseTemperatureCoefficient", "-1 to 1")]
+    [InlineData("0.002", "0.002, \"inverseTemperatureStandardError\": 0.1", "pairs[0].pengRobinson.inverseTemperatureStandardError", "is missing")]
+    [InlineData("0.002", "0.002, \"inverseTemperatureCoefficient\": 0.1, \"inverseTemperatureStandardError\": 0", "pairs[0].pengRobinson.inverseTemperatureStandardError", "greater than zero")]
     [InlineData("\"standardError\"", "\"confidence\": \"so-so\", \"standardError\"", "pairs[0].pengRobinson.confidence", "'good' or 'low'")]
     [InlineData("\"source\": \"bench\"", "\"source\": \"desk\"", "pairs[0].source", "'desk' is not among")]
     [InlineData("\"pengRobinson\": { \"interaction\": 0.034, \"standardError\": 0.002 }", "\"soaveRedlichKwong\": null", "pairs[0].pengRobinson", "or soaveRedlichKwong")]
@@ -251,6 +254,34 @@ public sealed class CubicPairTests
         Assert.Equal("mine.json", error.File);
         Assert.Equal(field, error.Field);
         Assert.Contains(rule, error.Rule, StringComparison.Ordinal);
+    }
+
+    /// <summary>k + c (298.15 K/T - 1): 0.034 + 0.01 at half of 298.15 K.</summary>
+    [Fact]
+    public void AParameterLinearInTheInverseTemperatureIsReadToldAndComputedWith()
+    {
+        string text = PairFile().Replace("0.002", "0.002, \"inverseTemperatureCoefficient\": 0.01, \"inverseTemperatureStandardError\": 0.003", StringComparison.Ordinal);
+        SubstanceCatalog own = Catalog.WithPairs(text, "mine.json");
+        CubicPair pair = own.PairOf(own.Find("N2"), own.Find("CH4"), CubicModelKind.PengRobinson);
+        Assert.Equal(0.034, pair.InteractionAt(298.15));
+        Assert.Equal(0.044, pair.InteractionAt(298.15 / 2), 1e-15);
+        Assert.Equal(0.003, pair.InverseTemperatureStandardError);
+        Assert.Equal("k = 0.0340 + 0.0100 (298.15 K/T - 1)", pair.Parameters);
+        Assert.Equal("k = 0.0340 - 0.0100 (298.15 K/T - 1)", (pair with { InverseTemperatureCoefficient = -0.01 }).Parameters);
+        Assert.Equal("k = 0.0340", (pair with { InverseTemperatureCoefficient = 0 }).Parameters);
+        Assert.Throws<ArgumentOutOfRangeException>(() => pair.InteractionAt(0));
+
+        // At 120 K the fluid is the one of the constant k that stands there, in each cubic that takes plain pairs.
+        CubicPair constant = pair with { InteractionParameter = pair.InteractionAt(120), InverseTemperatureCoefficient = 0 };
+        foreach (FluidModel model in new[] { FluidModel.PengRobinson, FluidModel.PengRobinson.WithVolumeTranslation(), FluidModel.PengRobinsonQuantumCorrected })
+        {
+            double with = Bubble(own, model, 120);
+            Assert.Equal(Bubble(own.With(constant), model, 120), with, 1e-9 * with);
+            Assert.NotEqual(Bubble(own.With(pair with { InverseTemperatureCoefficient = 0 }), model, 120), with, 1e-3 * with);
+        }
+
+        static double Bubble(SubstanceCatalog catalog, FluidModel model, double kelvins) =>
+            catalog.Mixture(("nitrogen", 0.3), ("methane", 0.7)).WithModel(model).BubblePoint(UnitsNet.Temperature.FromKelvins(kelvins)).Pressure.Pascals;
     }
 
     [Fact]

@@ -34,6 +34,10 @@ public sealed class FormatPageTests
         CubicPair fitted = catalog.PairOf(catalog.Find("R-14"), catalog.Find("nitrogen"), CubicModelKind.PengRobinson);
         Assert.Equal(0.035, fitted.InteractionParameter);
         Assert.Equal(0.004, fitted.StandardError);
+        CubicPair sloped = catalog.PairOf(catalog.Find("propane"), catalog.Find("R-14"), CubicModelKind.PengRobinson);
+        Assert.Equal(0.08, sloped.InteractionParameter);
+        Assert.Equal(0.02, sloped.InverseTemperatureCoefficient);
+        Assert.Equal(0.004, sloped.InverseTemperatureStandardError);
         CubicPair published = catalog.PairOf(catalog.Find("R-14"), catalog.Find("R-23"), CubicModelKind.SoaveRedlichKwong);
         Assert.Equal(0.11, published.InteractionParameter);
         Assert.Equal(PairTier.Published, published.Tier);
@@ -100,6 +104,15 @@ public sealed class FormatPageTests
         {
             Assert.Contains(char.ToLowerInvariant(member.Name[0]) + member.Name[1..], text, StringComparison.Ordinal);
         }
+    }
+
+    [Fact]
+    public void ThePairPageNamesEveryFieldOfAnInteraction()
+    {
+        string text = File.ReadAllText(RepositoryFiles.PathOf("docs", "formats", "pair-file.md"));
+        Assert.All(
+            typeof(InteractionEntry).GetProperties(),
+            member => Assert.Contains($"`{char.ToLowerInvariant(member.Name[0])}{member.Name[1..]}`", text, StringComparison.Ordinal));
     }
 
     /// <summary>The shipped files use all fields but one.</summary>

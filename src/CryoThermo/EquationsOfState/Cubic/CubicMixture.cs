@@ -6,11 +6,15 @@ namespace CryoThermo.EquationsOfState.Cubic;
 /// and Computational Aspects, 2nd ed. (2007), chapter 3: F(T, V, n) = A_res/(R T) = -n g(V, B) - D f(V, B)/T.
 /// A constant volume shift (Peneloux, Rauzy, Freze, Fluid Phase Equilib. 8 (1982) 7) moves volumes and enthalpies but
 /// cancels from phase equilibrium. A component may have a covolume that depends on temperature; then so does B, and F
-/// depends on temperature through T, D(T) and B(T).
+/// depends on temperature through T, D(T) and B(T). A pair may have a binary parameter that is linear in 1/T,
+/// k(T) = k + c (298.15 K/T - 1); the matrix of 1 - k(T) then stands in the scratch, and in a constant field where none has.
 /// </summary>
 internal sealed class CubicMixture : MixtureKernel
 {
     private const double UsualLowestTemperature = 10;
+
+    // Where a binary parameter that depends on temperature has its constant value, K.
+    private const double ReferenceTemperature = 298.15;
 
     // Just above the lambda point of helium, 2.1768 K of 5.1953 K, and close to the triple point of hydrogen, 13.957 K of 33.19 K. Colder the rising
     // covolume makes the heat capacity of compressed hydrogen negative.
@@ -27,6 +31,9 @@ internal sealed class CubicMixture : MixtureKernel
     private readonly double[] criticalCovolume;
     private readonly double[] rootOfCriticalAttraction;
     private readonly double[] oneMinusKij;
+    private readonly double[] inverseCoefficients;
+    private readonly bool hasInteractionSlopes;
+    private readonly int interactionStart;
     private readonly double[] volumeShift;
     private readonly bool shifted;
     private readonly bool hasCovolumeFunction;
@@ -39,7 +46,15 @@ internal sealed class CubicMixture : MixtureKernel
     /// <param name="components">1 to 25 components.</param>
     /// <param name="kij">Binary parameters, N x N, symmetric, zero diagonal, row-major.</param>
     /// <param name="gasConstant">J/(mol K).</param>
-    public CubicMixture(CubicForm form, ReadOnlySpan<CubicComponent> components, ReadOnlySpan<double> kij, double gasConstant = 8.314462618)
+    /// <param name="inverseTemperatureCoefficients">
+    /// c of k(T) = k + c (298.15 K/T - 1), N x N, symmetric, zero diagonal, row-major; empty when no pair has one.
+    /// </param>
+    public CubicMixture(
+        CubicForm form,
+        ReadOnlySpan<CubicComponent> components,
+        ReadOnlySpan<double> kij,
+        double gasConstant = 8.314462618,
+        ReadOnlySpan<double> inverseTemperatureCoefficients = default)
     {
         this.form = form;
         this.components = components.ToArray();
@@ -68,6 +83,19 @@ internal sealed class CubicMixture : MixtureKernel
 
         LowestTemperature = this.components.Max(
             c => c.Covolume is null ? UsualLowestTemperature : LowestReducedTemperature * c.CriticalTemperature);
+        inverseCoefficients = inverseTemperatureCoefficients.ToArray();
+        hasInteractionSlopes = Array.Exists(inverseCoefficients, c => c != 0);
+        interactionStart = (hasCovolumeFunction ? 8 : 5) * count;
+        for (int i = 0; i < inverseCoefficients.Length; i++)
+        {
+            if (inverseCoefficients[i] is not 0 and var c)
+            {
+                (double coldest, double warmest) = InteractionRange(kij[i], c);
+                LowestTemperature = Math.Max(LowestTemperature, coldest);
+                HighestTemperature = Math.Min(HighestTemperature, warmest);
+            }
+        }
+
         deltaDifference = form.Delta1 - form.Delta2;
         deltaSum = form.Delta1 + form.Delta2;
         deltaProduct = form.Delta1 * form.Delta2;
@@ -79,13 +107,22 @@ internal sealed class CubicMixture : MixtureKernel
     /// <inheritdoc/>
     public override double GasConstant => gasConstant;
 
-    /// <summary>sqrt(a_i) with two temperature derivatives, two working columns; b_i with two temperature derivatives where one depends on it.</summary>
-    public override int ScratchLength => (hasCovolumeFunction ? 8 : 5) * count;
+    /// <summary>
+    /// sqrt(a_i) with two temperature derivatives, two working columns; b_i with two temperature derivatives where one depends on it; the matrices
+    /// of 1 - k_ij and of its temperature derivative where one does.
+    /// </summary>
+    public override int ScratchLength => interactionStart + (hasInteractionSlopes ? 2 * count * count : 0);
 
-    /// <summary>10 K; 0.42 of the highest critical temperature among components whose covolume depends on temperature, if higher or without others.</summary>
+    /// <summary>
+    /// 10 K; 0.42 of the highest critical temperature among components whose covolume depends on temperature, if higher or without others; where
+    /// k(T) of a pair leaves -1 to 1, if higher.
+    /// </summary>
     public override double LowestTemperature { get; }
 
-    /// <summary>1000 K, or where the attraction of the first component vanishes: neon's at 770 K with Peng-Robinson, at 500 K with Soave-Redlich-Kwong.</summary>
+    /// <summary>
+    /// 1000 K, or where the attraction of the first component vanishes: neon's at 770 K with Peng-Robinson, at 500 K with Soave-Redlich-Kwong;
+    /// where k(T) of a pair leaves -1 to 1, if lower.
+    /// </summary>
     public override double HighestTemperature { get; }
 
     /// <inheritdoc/>
@@ -108,6 +145,11 @@ internal sealed class CubicMixture : MixtureKernel
         if (hasCovolumeFunction)
         {
             SetCovolumes(temperature, scratch);
+        }
+
+        if (hasInteractionSlopes)
+        {
+            SetInteractions(temperature, scratch);
         }
     }
 
@@ -166,6 +208,7 @@ internal sealed class CubicMixture : MixtureKernel
         Span<double> pull = scratch.Slice(3 * count, count);
         Span<double> amountOfPressure = scratch.Slice(4 * count, count);
         ReadOnlySpan<double> covolume = Covolumes(scratch);
+        ReadOnlySpan<double> interaction = Interactions(scratch);
         double attraction = Attraction(x, scratch, out double b);
         double z = SolveCompressibility(attraction * pressure / (rt * rt), b * pressure / rt, root, out found);
         double volume = z * rt / pressure;
@@ -191,7 +234,7 @@ internal sealed class CubicMixture : MixtureKernel
             {
                 double dj = 2 * pull[j];
                 double bj = covolume[j];
-                double dij = 2 * rootA[i] * rootA[j] * oneMinusKij[(i * count) + j];
+                double dij = 2 * rootA[i] * rootA[j] * interaction[(i * count) + j];
                 double value = (f.FnB * (bi + bj)) + (f.FBD * ((bi * dj) + (bj * di))) + (f.FBB * bi * bj) + (f.FD * dij)
                     + 1 + (rowFactor * amountOfPressure[j]);
                 byAmount[(i * count) + j] = value;
@@ -224,6 +267,11 @@ internal sealed class CubicMixture : MixtureKernel
                 attractionByT += 2 * x[i] * pull[i] * rootAByT[i] / rootA[i];
             }
 
+            if (hasInteractionSlopes)
+            {
+                attractionByT += SlopeOfInteractions(x, scratch, rootA);
+            }
+
             double covolumeByT = CovolumeSlope(x, scratch);
             double pressureByT = (pressure / temperature) - (rt * (f.FTV + (f.FDV * attractionByT) + (f.FBV * covolumeByT)));
             for (int i = 0; i < count; i++)
@@ -234,7 +282,12 @@ internal sealed class CubicMixture : MixtureKernel
                 double cross = 0;
                 for (int j = 0; j < count; j++)
                 {
-                    cross += x[j] * rootAByT[j] * oneMinusKij[(i * count) + j];
+                    cross += x[j] * rootAByT[j] * interaction[(i * count) + j];
+                }
+
+                if (hasInteractionSlopes)
+                {
+                    cross += PullOfSlopes(i, x, scratch);
                 }
 
                 double diByT = (di * rootAByT[i] / rootA[i]) + (2 * rootA[i] * cross);
@@ -267,6 +320,7 @@ internal sealed class CubicMixture : MixtureKernel
         double volume = z * rt / pressure;
 
         // First and second temperature derivative of D = sum x_i x_j a_ij.
+        ReadOnlySpan<double> interaction = Interactions(scratch);
         double dFirst = 0;
         double dSecond = 0;
         for (int i = 0; i < count; i++)
@@ -274,11 +328,19 @@ internal sealed class CubicMixture : MixtureKernel
             double cross = 0;
             for (int j = 0; j < count; j++)
             {
-                cross += x[j] * scratch[count + j] * oneMinusKij[(i * count) + j];
+                cross += x[j] * scratch[count + j] * interaction[(i * count) + j];
             }
 
             dFirst += 2 * x[i] * pull[i] * scratch[count + i] / rootA[i];
             dSecond += 2 * x[i] * ((pull[i] * scratch[(2 * count) + i] / rootA[i]) + (cross * scratch[count + i]));
+        }
+
+        if (hasInteractionSlopes)
+        {
+            // D'' holds 2 sum (x_i x_j s_i s_j)' (1 - k_ij)' and sum x_i x_j s_i s_j (1 - k_ij)'', and (1 - k)'' = -2/T (1 - k)'.
+            double bySlopes = SlopeOfInteractions(x, scratch, rootA);
+            dFirst += bySlopes;
+            dSecond += (4 * SlopeOfInteractions(x, scratch, scratch.Slice(count, count))) - (2 * bySlopes / temperature);
         }
 
         Partial f = PartialDerivatives(temperature, volume, b, attraction);
@@ -376,6 +438,11 @@ internal sealed class CubicMixture : MixtureKernel
         {
             byTemperature += 2 * x[i] * pull[i] * scratch[count + i] / scratch[i];
             shift += x[i] * volumeShift[i];
+        }
+
+        if (hasInteractionSlopes)
+        {
+            byTemperature += SlopeOfInteractions(x, scratch, scratch[..count]);
         }
 
         double unshifted = b - (attraction / rt);
@@ -648,6 +715,55 @@ internal sealed class CubicMixture : MixtureKernel
     private ReadOnlySpan<double> Covolumes(ReadOnlySpan<double> scratch) =>
         hasCovolumeFunction ? scratch.Slice(5 * count, count) : criticalCovolume;
 
+    // 1 - k_ij at the temperature of the scratch.
+    private ReadOnlySpan<double> Interactions(ReadOnlySpan<double> scratch) =>
+        hasInteractionSlopes ? scratch.Slice(interactionStart, count * count) : oneMinusKij;
+
+    private void SetInteractions(double temperature, Span<double> scratch)
+    {
+        double inverse = ReferenceTemperature / temperature;
+        Span<double> values = scratch.Slice(interactionStart, count * count);
+        Span<double> slopes = scratch.Slice(interactionStart + (count * count), count * count);
+        for (int i = 0; i < values.Length; i++)
+        {
+            values[i] = oneMinusKij[i] - (inverseCoefficients[i] * (inverse - 1));
+            slopes[i] = inverseCoefficients[i] * inverse / temperature;
+        }
+    }
+
+    // sum_j x_j s_j d(1 - k_ij)/dT
+    private double PullOfSlopes(int i, ReadOnlySpan<double> x, ReadOnlySpan<double> scratch)
+    {
+        ReadOnlySpan<double> slopes = scratch.Slice(interactionStart + (count * count) + (i * count), count);
+        double sum = 0;
+        for (int j = 0; j < slopes.Length; j++)
+        {
+            sum += x[j] * scratch[j] * slopes[j];
+        }
+
+        return sum;
+    }
+
+    // sum_ij x_i f_i x_j s_j d(1 - k_ij)/dT
+    private double SlopeOfInteractions(ReadOnlySpan<double> x, ReadOnlySpan<double> scratch, ReadOnlySpan<double> factors)
+    {
+        double sum = 0;
+        for (int i = 0; i < count; i++)
+        {
+            sum += x[i] * factors[i] * PullOfSlopes(i, x, scratch);
+        }
+
+        return sum;
+    }
+
+    // Where k + c (298.15 K/T - 1) reaches -1 or 1 on the cold and on the warm side of 298.15 K; the warm one may not exist.
+    private static (double Coldest, double Warmest) InteractionRange(double k, double c)
+    {
+        double cold = 1 + ((1 - (Math.Sign(c) * k)) / Math.Abs(c));
+        double warm = 1 - ((1 + (Math.Sign(c) * k)) / Math.Abs(c));
+        return (ReferenceTemperature / cold, warm > 0 ? ReferenceTemperature / warm : double.PositiveInfinity);
+    }
+
     private double CovolumeSlope(ReadOnlySpan<double> x, ReadOnlySpan<double> scratch)
     {
         if (!hasCovolumeFunction)
@@ -689,6 +805,7 @@ internal sealed class CubicMixture : MixtureKernel
         // pull_i = sum_j x_j a_ij = s_i sum_j (x_j s_j)(1 - k_ij)
         ReadOnlySpan<double> rootA = scratch[..count];
         ReadOnlySpan<double> covolume = Covolumes(scratch);
+        ReadOnlySpan<double> interaction = Interactions(scratch);
         Span<double> pull = scratch.Slice(3 * count, count);
         Span<double> weighted = scratch.Slice(4 * count, count);
         b = 0;
@@ -702,7 +819,7 @@ internal sealed class CubicMixture : MixtureKernel
         for (int i = 0; i < pull.Length; i++)
         {
             double sum = 0;
-            ReadOnlySpan<double> row = oneMinusKij.AsSpan(i * count, count);
+            ReadOnlySpan<double> row = interaction.Slice(i * count, count);
             for (int j = 0; j < row.Length; j++)
             {
                 sum += weighted[j] * row[j];

@@ -16,7 +16,7 @@ internal sealed record PlainComponent(
 /// pressure. Every derivative is left to dual numbers. Compiled at full optimisation at once: nested duals are many small
 /// calls, which the first, quick compilation leaves as they are.
 /// </summary>
-internal sealed class PlainCubic(bool pengRobinson, PlainComponent[] components, double[,] kij)
+internal sealed class PlainCubic(bool pengRobinson, PlainComponent[] components, double[,] kij, double[,]? inverseTemperature = null)
 {
     /// <summary>Molar gas constant, J/(mol K): CODATA 2018, exact.</summary>
     public const double R = 8.314462618;
@@ -156,7 +156,7 @@ internal sealed class PlainCubic(bool pengRobinson, PlainComponent[] components,
         {
             for (int j = 0; j < n.Length; j++)
             {
-                sum += n[i] * n[j] * T.Sqrt(a[i] * a[j]) * T.Of(1 - kij[i, j]);
+                sum += n[i] * n[j] * T.Sqrt(a[i] * a[j]) * (T.Of(1 - kij[i, j]) - (T.Of(inverseTemperature?[i, j] ?? 0) * ((T.Of(298.15) / temperature) - T.Of(1))));
             }
         }
 

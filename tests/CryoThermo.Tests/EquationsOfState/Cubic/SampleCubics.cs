@@ -10,9 +10,10 @@ internal sealed record SampleCubics(CubicMixture Kernel, PlainCubic Plain, Cubic
 
     /// <summary>
     /// 1 to 6 components between a light gas and a light oil, any form, any temperature function, with or without shift, on request
-    /// with covolumes that depend on temperature in two of three components.
+    /// with covolumes that depend on temperature in two of three components, and on request with binary parameters linear in 1/T in three of
+    /// four pairs.
     /// </summary>
-    public static SampleCubics Random(Random random, bool shifted, bool quantum = false)
+    public static SampleCubics Random(Random random, bool shifted, bool quantum = false, bool sloped = false)
     {
         int n = random.Next(1, 7);
         bool pengRobinson = random.Next(2) == 0;
@@ -21,6 +22,8 @@ internal sealed record SampleCubics(CubicMixture Kernel, PlainCubic Plain, Cubic
         PlainComponent[] plain = new PlainComponent[n];
         double[] kij = new double[n * n];
         double[,] plainKij = new double[n, n];
+        double[] slopes = new double[n * n];
+        double[,] plainSlopes = new double[n, n];
         double[] x = new double[n];
         for (int i = 0; i < n; i++)
         {
@@ -60,6 +63,14 @@ internal sealed record SampleCubics(CubicMixture Kernel, PlainCubic Plain, Cubic
                 kij[(j * n) + i] = k;
                 plainKij[i, j] = k;
                 plainKij[j, i] = k;
+                if (sloped && random.Next(4) > 0)
+                {
+                    double c = 0.2 * (random.NextDouble() - 0.5);
+                    slopes[(i * n) + j] = c;
+                    slopes[(j * n) + i] = c;
+                    plainSlopes[i, j] = c;
+                    plainSlopes[j, i] = c;
+                }
             }
 
             x[i] = random.NextDouble();
@@ -72,6 +83,7 @@ internal sealed record SampleCubics(CubicMixture Kernel, PlainCubic Plain, Cubic
 
         double sum = x.Sum();
         CubicForm form = pengRobinson ? CubicForm.PengRobinson : CubicForm.SoaveRedlichKwong;
-        return new(new(form, components, kij), new(pengRobinson, plain, plainKij), components, [.. x.Select(v => v / sum)]);
+        return new(
+            new(form, components, kij, inverseTemperatureCoefficients: slopes), new(pengRobinson, plain, plainKij, plainSlopes), components, [.. x.Select(v => v / sum)]);
     }
 }
