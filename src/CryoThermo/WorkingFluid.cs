@@ -210,6 +210,15 @@ public sealed class WorkingFluid
     }
 
     /// <summary>
+    /// The line on which a blend of two components has two liquids and a vapour, whatever its proportions; null when the model has none.
+    /// Freezing is not considered.
+    /// </summary>
+    /// <exception cref="InvalidOperationException">The fluid has not two components.</exception>
+    public ThreePhaseLine? FindThreePhaseLine() => Composition.Components.Count == 2 && IncipientPoint.SingleComponent(Composition.Fractions) < 0
+        ? ThreePhaseLine.Of(this)
+        : throw new InvalidOperationException($"A three-phase line needs two components; this fluid is {Composition}. Three phases of more components fill a region: see the stretches of an isobar.");
+
+    /// <summary>
     /// The equilibrium states at many temperatures and pressures, computed on all cores: the same states, to the last digit, as one call each.
     /// </summary>
     /// <param name="points">Temperature and absolute pressure of each state, as for <see cref="At(Temperature, Pressure)"/>.</param>

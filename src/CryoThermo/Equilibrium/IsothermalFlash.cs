@@ -89,7 +89,8 @@ internal static class IsothermalFlash
             return;
         }
 
-        Retest(ref work, theta, ref local, !twoPhasesOnly);
+        // Three phases of two components stand at single temperatures only (phase rule): a flash never meets them but by rounding.
+        Retest(ref work, theta, ref local, !twoPhasesOnly && PresentCount(z) > 2);
         PhaseSplit.Copy(local, ref split);
     }
 

@@ -624,6 +624,35 @@ public sealed class AccuracyDocument
         _ => "all others",
     };
 
+    private void ThreePhaseLines()
+    {
+        Line();
+        Line("## Upper ends of three-phase lines");
+        Line();
+        Line("Two liquids and a vapour of two components, up to where two of the phases become one. The landmarks are recalled (Llave, Luks, Kohn, J. Chem. Eng. Data 30 (1985) 435, from memory, of low reliability: 1 K and 1.5 bar at best), so nothing is judged by them. The 0.30/0.30/0.20/0.20 blend of nitrogen, methane, ethane and propane splits into two liquids or into two liquids and a vapour at the pressures below.");
+        Line();
+        FluidModel[] models = [FluidModel.PengRobinson, FluidModel.SoaveRedlichKwong, FluidModel.MultiFluid, FluidModel.Recommended];
+        Head(["pair", "landmark", .. models.Select(m => m.Name)]);
+        foreach ((string other, string landmark) in (ReadOnlySpan<(string, string)>)[("ethane", "132.4 K, 41 bar"), ("propane", "126.6 K"), ("isobutane", "-"), ("n-butane", "-")])
+        {
+            Row([
+                $"nitrogen + {other}",
+                landmark,
+                .. models.Select(m => WorkingFluid.Mixture(("nitrogen", 0.5), (other, 0.5)).WithModel(m).FindThreePhaseLine()?.UpperEnd is { } end
+                    ? $"{end.Temperature.Kelvins:0.0} K, {end.Pressure.Bars:0.0} bar"
+                    : "none"),
+            ]);
+        }
+
+        Line();
+        WorkingFluid blend = WorkingFluid.Mixture(("nitrogen", 0.3), ("methane", 0.3), ("ethane", 0.2), ("propane", 0.2));
+        Head(["temperature, K", .. models.Where(m => !ReferenceEquals(m, FluidModel.SoaveRedlichKwong)).Select(m => $"{m.Name}, 20 bar")]);
+        foreach (double t in new[] { 90.0, 100, 110, 120 })
+        {
+            Row([$"{t}", .. models.Where(m => !ReferenceEquals(m, FluidModel.SoaveRedlichKwong)).Select(m => blend.WithModel(m).At(UnitsNet.Temperature.FromKelvins(t), UnitsNet.Pressure.FromBars(20)).PhaseDescription)]);
+        }
+    }
+
     private void Regressions()
     {
         Line();
