@@ -9,9 +9,9 @@ namespace CryoThermo.Equilibrium;
 /// </summary>
 internal static class CriticalPointFinder
 {
-    private const int Volumes = 36;
+    private const int Volumes = 42;
     private const int Temperatures = 40;
-    private const double SmallestVolume = 0.3;
+    private const double SmallestVolume = 0.26;
     private const double LargestVolume = 4;
     private const double SameBranch = 0.15;
 

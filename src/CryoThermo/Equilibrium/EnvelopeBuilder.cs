@@ -3,8 +3,8 @@ using CryoThermo.EquationsOfState;
 namespace CryoThermo.Equilibrium;
 
 /// <summary>
-/// All lines of a phase fraction that begin at low pressure: the one from the dew side, and, where that does not come back to low pressure,
-/// the one from the bubble side too. Every point is tested for stability.
+/// All lines of a phase fraction that begin at low pressure: the one from the dew side, and, where that does not come back to the bubble side,
+/// the one from there too. Every point is tested for stability.
 /// </summary>
 internal static class EnvelopeBuilder
 {
@@ -12,18 +12,18 @@ internal static class EnvelopeBuilder
     public const double LowestPressure = 1e3;
 
     /// <summary>A traced line.</summary>
+    /// <param name="Share">Share of the second phase, which is the vapour where the line begins.</param>
     /// <param name="Nodes">Its points in order.</param>
     /// <param name="Start">Why it begins where it does.</param>
     /// <param name="Stop">Why it ends where it does.</param>
     /// <param name="CriticalPoints">Critical points on it.</param>
-    public sealed record Line(List<EnvelopeNode> Nodes, EnvelopeStop Start, EnvelopeStop Stop, List<CriticalPointFinder.Point> CriticalPoints);
+    public sealed record Line(double Share, List<EnvelopeNode> Nodes, EnvelopeStop Start, EnvelopeStop Stop, List<CriticalPointFinder.Point> CriticalPoints);
 
-    /// <summary>Traces them; empty when no start is found. The second phase of the equations is the vapour at the start of each line.</summary>
+    /// <summary>Traces them; empty when no start is found.</summary>
     /// <param name="kernel">Equation of state, of two components or more.</param>
     /// <param name="z">Mole fractions.</param>
     /// <param name="fraction">Vapour fraction, 0 to 1.</param>
-    /// <param name="equations">Receives for each line its equations.</param>
-    public static List<Line> Build(MixtureKernel kernel, ReadOnlySpan<double> z, double fraction, List<EnvelopeEquations> equations)
+    public static List<Line> Build(MixtureKernel kernel, ReadOnlySpan<double> z, double fraction)
     {
         List<Line> lines = [];
 
@@ -32,7 +32,7 @@ internal static class EnvelopeBuilder
         foreach (double share in (ReadOnlySpan<double>)[dewSide, 1 - dewSide])
         {
             EnvelopeEquations own = new(kernel, z, share);
-            if (!TryStart(own, share, lines, equations, out double[] start, out EnvelopeStop reason))
+            if (!TryStart(own, share, lines, out double[] start, out EnvelopeStop reason))
             {
                 continue;
             }
@@ -51,9 +51,8 @@ internal static class EnvelopeBuilder
                 node.IsUnstable = own.IsUnstable(node.Variables, out _);
             }
 
-            lines.Add(new(nodes, reason, stop, critical));
-            equations.Add(own);
-            if (share == 0.5 || stop == EnvelopeStop.LowestPressure)
+            lines.Add(new(share, nodes, reason, stop, critical));
+            if (share == 0.5)
             {
                 break;
             }
@@ -62,8 +61,47 @@ internal static class EnvelopeBuilder
         return lines;
     }
 
-    private static bool TryStart(
-        EnvelopeEquations own, double share, List<Line> lines, List<EnvelopeEquations> equations, out double[] start, out EnvelopeStop reason)
+    /// <summary>The saturation line of a pure fluid up to its critical point.</summary>
+    /// <param name="kernel">Equation of state.</param>
+    /// <param name="z">Mole fractions, one of them 1.</param>
+    /// <param name="fraction">Vapour fraction that the line is asked for.</param>
+    public static Line Saturation(MixtureKernel kernel, ReadOnlySpan<double> z, double fraction)
+    {
+        const int Points = 60;
+        int only = IncipientPoint.SingleComponent(z);
+        CriticalPointFinder.Point critical = CriticalPointFinder.Find(kernel, z)[0];
+        Span<double> scratch = stackalloc double[kernel.ScratchLength];
+        List<EnvelopeNode> nodes = [];
+        for (int i = 0; i < Points; i++)
+        {
+            // Denser towards the critical point.
+            double share = i / (double)Points;
+            double p = LowestPressure * Math.Pow(critical.Pressure / LowestPressure, share * (2 - share));
+            if (PureSaturation.TryTemperature(kernel, only, p, scratch, out double t, out double liquid, out double vapor)
+                && t >= kernel.LowestTemperature && t < critical.Temperature)
+            {
+                nodes.Add(Node(z.Length, t, p, liquid, vapor));
+            }
+        }
+
+        nodes.Add(Node(z.Length, critical.Temperature, critical.Pressure, critical.MolarDensity, critical.MolarDensity)
+            with { IsTemperatureExtremum = true, IsPressureExtremum = true });
+        EnvelopeStop start = nodes[0].Variables[z.Length + 1] > Math.Log(1.01 * LowestPressure) ? EnvelopeStop.LowestTemperature : EnvelopeStop.LowestPressure;
+        return new(fraction, nodes, start, EnvelopeStop.CriticalPoint, [critical]);
+
+        static EnvelopeNode Node(int n, double t, double p, double liquid, double vapor)
+        {
+            double[] x = new double[n + 5];
+            x[n] = Math.Log(t);
+            x[n + 1] = Math.Log(p);
+            x[n + 2] = Math.Log(liquid);
+            x[n + 3] = Math.Log(vapor);
+            x[n + 4] = x[n + 3] - x[n + 2];
+            return new(x, new double[n + 5]);
+        }
+    }
+
+    private static bool TryStart(EnvelopeEquations own, double share, List<Line> lines, out double[] start, out EnvelopeStop reason)
     {
         start = new double[own.Length];
         reason = EnvelopeStop.LowestPressure;
@@ -77,7 +115,7 @@ internal static class EnvelopeBuilder
             own.Share = share;
             if (found && start[own.Temperature] > lowest)
             {
-                return !IsOn(lines, equations, own, start);
+                return !IsOn(lines, own, start);
             }
 
             reason = EnvelopeStop.LowestTemperature;
@@ -87,17 +125,21 @@ internal static class EnvelopeBuilder
     }
 
     // Whether a line already traced passes through a point.
-    private static bool IsOn(List<Line> lines, List<EnvelopeEquations> equations, EnvelopeEquations own, double[] point)
+    private static bool IsOn(List<Line> lines, EnvelopeEquations own, double[] point)
     {
-        const double Same = 1e-6;
-        for (int k = 0; k < lines.Count; k++)
+        foreach (Line line in lines)
         {
-            EnvelopeTracer tracer = new(equations[k], LowestPressure);
-            List<EnvelopeNode> nodes = lines[k].Nodes;
+            EnvelopeTracer tracer = new(new(own.Kernel, own.Feed, line.Share), LowestPressure);
+            List<EnvelopeNode> nodes = line.Nodes;
+            if (IsSame(nodes[0].Variables, point, own) || IsSame(nodes[^1].Variables, point, own))
+            {
+                return true;
+            }
+
             for (int i = 0; i + 1 < nodes.Count; i++)
             {
                 EnvelopeNode? there = tracer.Between(nodes[i], nodes[i + 1], node => node.Variables[own.Pressure] - point[own.Pressure]);
-                if (there is not null && Math.Abs(there.Variables[own.Temperature] - point[own.Temperature]) < Same)
+                if (there is not null && IsSame(there.Variables, point, own))
                 {
                     return true;
                 }
@@ -105,6 +147,12 @@ internal static class EnvelopeBuilder
         }
 
         return false;
+    }
+
+    private static bool IsSame(double[] a, double[] b, EnvelopeEquations equations)
+    {
+        const double Same = 1e-6;
+        return Math.Abs(a[equations.Temperature] - b[equations.Temperature]) < Same && Math.Abs(a[equations.Pressure] - b[equations.Pressure]) < Same;
     }
 
     private static List<CriticalPointFinder.Point> CriticalPoints(EnvelopeTracer tracer, EnvelopeEquations equations, List<EnvelopeNode> nodes)

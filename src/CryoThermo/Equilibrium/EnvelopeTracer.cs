@@ -19,6 +19,9 @@ internal sealed class EnvelopeTracer
     private const double CloseToCritical = 0.3;
     private const double SmallestStep = 1e-9;
 
+    // Nearer to a critical point than this the equations are not solved but interpolated: the cubic's error is then below 1e-9.
+    private const double Beside = 3e-3;
+
     private readonly EnvelopeEquations equations;
     private readonly double lowestLnP;
     private readonly double highestLnP;
@@ -117,7 +120,8 @@ internal sealed class EnvelopeTracer
     public double[] AtCritical(EnvelopeNode a, EnvelopeNode b)
     {
         int s = Largest(a.Variables);
-        return Hermite(a, b, s, 0, null);
+        (EnvelopeNode before, EnvelopeNode after) = AroundCritical(a, b, s);
+        return Hermite(before, after, s, 0, null);
     }
 
     /// <summary>The point between two neighbours where a function of the point vanishes; null where it has one sign at both or no point is found.</summary>
@@ -420,17 +424,32 @@ internal sealed class EnvelopeTracer
         return best;
     }
 
-    // A solved point between two neighbours; beside a critical point, where the equations lose their digits, the interpolated one.
+    // A solved point between two neighbours. Beside a critical point the equations lose their digits: there the cubic through points on both
+    // sides that are still solved.
     private EnvelopeNode? Solved(EnvelopeNode a, EnvelopeNode b, int s, double at)
     {
-        const double TooClose = 1e-3;
-        double[] tangent = new double[equations.Length];
-        double[] x = Hermite(a, b, s, at, tangent);
-        if (IsCriticalBetween(a, b) && Math.Abs(at) < TooClose)
+        if (!IsCriticalBetween(a, b) || Math.Abs(at) >= Beside)
         {
-            return new(x, tangent);
+            return SolvedAt(a, b, s, at);
         }
 
+        (EnvelopeNode before, EnvelopeNode after) = AroundCritical(a, b, s);
+        double[] tangent = new double[equations.Length];
+        return new(Hermite(before, after, s, at, tangent), tangent);
+    }
+
+    private (EnvelopeNode Before, EnvelopeNode After) AroundCritical(EnvelopeNode a, EnvelopeNode b, int s)
+    {
+        double side = Math.Sign(a.Variables[s]);
+        EnvelopeNode before = Math.Abs(a.Variables[s]) > Beside ? SolvedAt(a, b, s, side * Beside) ?? a : a;
+        EnvelopeNode after = Math.Abs(b.Variables[s]) > Beside ? SolvedAt(a, b, s, -side * Beside) ?? b : b;
+        return (before, after);
+    }
+
+    private EnvelopeNode? SolvedAt(EnvelopeNode a, EnvelopeNode b, int s, double at)
+    {
+        double[] x = Hermite(a, b, s, at, null);
+        double[] tangent = new double[equations.Length];
         double[] solved = (double[])x.Clone();
         if (!equations.Solve(solved, s, at, out _, out _) || Math.Abs(solved[equations.Temperature] - x[equations.Temperature]) > 0.05
             || !equations.Tangent(solved, s, tangent))
