@@ -18,6 +18,12 @@ public enum EnvelopeEndReason
     /// <summary>The highest pressure of the model: the line rises without end as far as the model tells, and the envelope is open.</summary>
     HighestPressure,
 
+    /// <summary>
+    /// One of the phases reaches the limit beyond which it cannot exist, not even metastably. Another phase has formed before, so that the
+    /// points there are not stable.
+    /// </summary>
+    MetastableLimit,
+
     /// <summary>The equations could not be solved any further: the envelope is unfinished there, and told as open.</summary>
     NotContinued,
 }

@@ -192,6 +192,7 @@ public sealed class PhaseEnvelope
         {
             EnvelopeStop.LowestPressure => $"The line reaches the lowest pressure traced at {place}.",
             EnvelopeStop.CriticalPoint => $"The saturation line ends in the critical point at {place}.",
+            EnvelopeStop.MetastableLimit => $"At {place} a phase reaches the limit of its metastability; another phase has formed before.",
             EnvelopeStop.LowestTemperature => $"The line leaves the temperatures of the model, {Fluid.Kernel.LowestTemperature:G5} K and up, at {place}.",
             EnvelopeStop.HighestTemperature => $"The line leaves the temperatures of the model, up to {Fluid.Kernel.HighestTemperature:G5} K, at {place}.",
             EnvelopeStop.HighestPressure =>
@@ -205,6 +206,7 @@ public sealed class PhaseEnvelope
             EnvelopeStop.LowestTemperature => EnvelopeEndReason.LowestTemperature,
             EnvelopeStop.HighestTemperature => EnvelopeEndReason.HighestTemperature,
             EnvelopeStop.HighestPressure => EnvelopeEndReason.HighestPressure,
+            EnvelopeStop.MetastableLimit => EnvelopeEndReason.MetastableLimit,
             _ => EnvelopeEndReason.NotContinued,
         };
         return new(reason, point, explanation);

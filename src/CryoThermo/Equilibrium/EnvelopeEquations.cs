@@ -94,6 +94,9 @@ internal sealed class EnvelopeEquations
     /// <summary>Index of the difference of the ln densities, second less first.</summary>
     public int DensityDifference => n + 4;
 
+    /// <summary>The smaller of dp/d(density) over R T of both phases at the last point evaluated: below zero a phase falls apart by itself.</summary>
+    public double Stiffness { get; private set; }
+
     /// <summary>Kernel scratch, set to the temperature of the last evaluation.</summary>
     public double[] Scratch => scratch;
 
@@ -270,16 +273,14 @@ internal sealed class EnvelopeEquations
         }
 
         kernel.SetTemperature(t, scratch);
-        if (!(firstDensity < kernel.DensityLimit(first, scratch)) || !(secondDensity < kernel.DensityLimit(second, scratch)))
-        {
-            return double.PositiveInfinity;
-        }
 
+        // A density beyond the covolume of a cubic gives no number, which ends the iteration.
         double firstPressure = kernel.LnFugacityDerivativesAtDensity(t, firstDensity, first, scratch, firstLn, firstSquare, firstByT, out double firstPressureByT);
         double secondPressure = kernel.LnFugacityDerivativesAtDensity(t, secondDensity, second, scratch, secondLn, secondSquare, secondByT, out double secondPressureByT);
         Slopes(first, firstSquare, firstSlope, out double firstStiffness);
         Slopes(second, secondSquare, secondSlope, out double secondStiffness);
 
+        Stiffness = Math.Min(firstStiffness, secondStiffness);
         jacobian.AsSpan().Clear();
         double largest = Math.Abs(sumSecond - sumFirst);
         double firstIdeal = firstDensity * kernel.GasConstant * t;
@@ -298,6 +299,11 @@ internal sealed class EnvelopeEquations
             }
 
             value[i] = x[i] + secondLn[i] - firstLn[i];
+            if (!double.IsFinite(value[i]))
+            {
+                return double.PositiveInfinity;
+            }
+
             largest = Math.Max(largest, Math.Abs(value[i]));
             for (int j = 0; j < n; j++)
             {

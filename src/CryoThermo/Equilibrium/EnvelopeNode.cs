@@ -11,6 +11,9 @@ internal sealed record EnvelopeNode(double[] Variables, double[] Tangent)
     /// <summary>True for an extremum of pressure found by its own condition.</summary>
     public bool IsPressureExtremum { get; init; }
 
+    /// <summary>False where a phase falls apart by itself: its pressure falls with density.</summary>
+    public bool IsCompressible { get; init; } = true;
+
     /// <summary>True when another phase forms before.</summary>
     public bool IsUnstable { get; set; }
 }

@@ -18,6 +18,9 @@ internal enum EnvelopeStop
     /// <summary>It ends in the critical point of a pure fluid.</summary>
     CriticalPoint,
 
+    /// <summary>A phase reaches the limit of its metastability; another phase has formed before.</summary>
+    MetastableLimit,
+
     /// <summary>The equations could not be solved any further.</summary>
     NotContinued,
 }

@@ -41,10 +41,26 @@ internal sealed class EnvelopeTracer
         highestLnT = Math.Log(kernel.HighestTemperature);
     }
 
-    /// <summary>Traces from a solved point towards higher pressure.</summary>
+    /// <summary>
+    /// Traces from a solved point towards higher pressure. Where a phase loses its mechanical stability and does not gain it again, the line
+    /// ends: beyond lies what the equation of state does between its spinodals.
+    /// </summary>
     /// <param name="start">Variables of the first point.</param>
     /// <param name="stop">Why it ended.</param>
     public List<EnvelopeNode> Trace(double[] start, out EnvelopeStop stop)
+    {
+        List<EnvelopeNode> nodes = Follow(start, out stop);
+        int compressible = nodes.FindLastIndex(static node => node.IsCompressible);
+        if (compressible >= 0 && compressible < nodes.Count - 1)
+        {
+            stop = EnvelopeStop.MetastableLimit;
+            nodes.RemoveRange(compressible + 1, nodes.Count - compressible - 1);
+        }
+
+        return nodes;
+    }
+
+    private List<EnvelopeNode> Follow(double[] start, out EnvelopeStop stop)
     {
         List<EnvelopeNode> nodes = [];
         double[] tangent = new double[equations.Length];
@@ -252,8 +268,10 @@ internal sealed class EnvelopeTracer
         // The fastest variable; near a critical point the one that tells the phases apart.
         int s = Fastest(last.Tangent);
         int apart = Largest(x);
-        bool isClose = Math.Abs(x[apart]) < 1.5;
-        if (isClose && Math.Abs(last.Tangent[apart]) > 0.02 * Math.Abs(last.Tangent[s]))
+        bool isClose = Math.Abs(x[apart]) < 2.5 * CloseToCritical;
+        bool nears = last.Tangent[apart] * x[apart] < 0;
+        double speed = Math.Abs(last.Tangent[apart]) / LargestLnKStep;
+        if (isClose && speed > (nears ? 0.05 : 0.4) * Math.Abs(last.Tangent[s]) / Unit(s))
         {
             s = apart;
         }
@@ -326,7 +344,7 @@ internal sealed class EnvelopeTracer
             Negate(tangent);
         }
 
-        node = new(guess, tangent);
+        node = new(guess, tangent) { IsCompressible = equations.Stiffness > 0 };
         return true;
     }
 
@@ -338,6 +356,25 @@ internal sealed class EnvelopeTracer
         double[] y = next.Variables;
         int apart = Largest(y);
         if (Math.Abs(y[apart]) < 1e-5)
+        {
+            return false;
+        }
+
+        // The direction may turn by no more than 60 degrees: else the point lies on a stretch that leads back.
+        double product = 0;
+        double firstSquare = 0;
+        double secondSquare = 0;
+        double sameWay = last.Tangent[s] * next.Tangent[s] < 0 ? -1 : 1;
+        for (int i = 0; i < equations.Length; i++)
+        {
+            double a = last.Tangent[i] / Unit(i);
+            double b = sameWay * next.Tangent[i] / Unit(i);
+            product += a * b;
+            firstSquare += a * a;
+            secondSquare += b * b;
+        }
+
+        if (!(product > 0.5 * Math.Sqrt(firstSquare * secondSquare)))
         {
             return false;
         }
@@ -368,8 +405,7 @@ internal sealed class EnvelopeTracer
         double most = 0;
         for (int i = 0; i < equations.Length; i++)
         {
-            double limit = i < equations.Count ? LargestLnKStep : i == equations.Temperature ? LargestTemperatureStep : i == equations.Pressure ? LargestPressureStep : LargestDensityStep;
-            double speed = Math.Abs(tangent[i]) / limit;
+            double speed = Math.Abs(tangent[i]) / Unit(i);
             if (speed > most)
             {
                 most = speed;
@@ -380,14 +416,17 @@ internal sealed class EnvelopeTracer
         return fastest;
     }
 
+    // Largest step of a variable.
+    private double Unit(int i) =>
+        i < equations.Count ? LargestLnKStep : i == equations.Temperature ? LargestTemperatureStep : i == equations.Pressure ? LargestPressureStep : LargestDensityStep;
+
     // Largest step of one variable that keeps all within their limits.
     private double Limit(double[] tangent, int s)
     {
         double limit = double.PositiveInfinity;
         for (int i = 0; i < equations.Length; i++)
         {
-            double largest = i < equations.Count ? LargestLnKStep : i == equations.Temperature ? LargestTemperatureStep : i == equations.Pressure ? LargestPressureStep : LargestDensityStep;
-            limit = Math.Min(limit, largest * Math.Abs(tangent[s]) / Math.Max(Math.Abs(tangent[i]), 1e-300));
+            limit = Math.Min(limit, Unit(i) * Math.Abs(tangent[s]) / Math.Max(Math.Abs(tangent[i]), 1e-300));
         }
 
         return limit;
@@ -462,7 +501,7 @@ internal sealed class EnvelopeTracer
             Negate(tangent);
         }
 
-        return new(solved, tangent);
+        return new(solved, tangent) { IsCompressible = equations.Stiffness > 0 };
     }
 
     private static void Negate(double[] vector)
