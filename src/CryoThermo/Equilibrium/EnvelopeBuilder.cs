@@ -58,7 +58,53 @@ internal static class EnvelopeBuilder
             }
         }
 
+        if (fraction is 0 or 1)
+        {
+            AddDetached(kernel, z, lines);
+        }
+
         return lines;
+    }
+
+    // Lines that never come down to low pressure, as those around a liquid-liquid critical point under pressure, begin at that point.
+    private static void AddDetached(MixtureKernel kernel, ReadOnlySpan<double> z, List<Line> lines)
+    {
+        foreach (CriticalPointFinder.Point point in CriticalPointFinder.Find(kernel, z))
+        {
+            if (!point.IsStable || point.Pressure > kernel.HighestPressure || lines.Exists(line => line.CriticalPoints.Exists(c => IsSame(c, point))))
+            {
+                continue;
+            }
+
+            EnvelopeEquations own = new(kernel, z, 1);
+            EnvelopeTracer tracer = new(own, LowestPressure);
+            CriticalConditions conditions = new(kernel, z);
+            if (tracer.TryBeside(conditions, point, 1, out double[] before) && tracer.TryBeside(conditions, point, -1, out double[] after))
+            {
+                List<EnvelopeNode> nodes = tracer.TraceApart(before, out EnvelopeStop start);
+                List<EnvelopeNode> onward = tracer.TraceApart(after, out EnvelopeStop stop);
+                if (nodes.Count < 2 || onward.Count < 2)
+                {
+                    continue;
+                }
+
+                nodes = [.. nodes.AsEnumerable().Reverse().Select(static node => node.Reversed()), .. onward];
+                List<CriticalPointFinder.Point> critical = CriticalPoints(tracer, own, nodes);
+                tracer.InsertExtrema(nodes);
+                foreach (EnvelopeNode node in nodes)
+                {
+                    node.IsUnstable = own.IsUnstable(node.Variables, out _);
+                }
+
+                lines.Add(new(1, nodes, start, stop, critical));
+            }
+        }
+    }
+
+    private static bool IsSame(CriticalPointFinder.Point a, CriticalPointFinder.Point b)
+    {
+        const double Same = 1e-5;
+        return Math.Abs((a.Temperature / b.Temperature) - 1) < Same && Math.Abs((a.MolarDensity / b.MolarDensity) - 1) < 100 * Same;
     }
 
     /// <summary>The saturation line of a pure fluid up to its critical point.</summary>

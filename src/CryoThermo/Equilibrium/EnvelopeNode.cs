@@ -14,6 +14,9 @@ internal sealed record EnvelopeNode(double[] Variables, double[] Tangent)
     /// <summary>False where a phase falls apart by itself: its pressure falls with density.</summary>
     public bool IsCompressible { get; init; } = true;
 
+    /// <summary>The same point met from the other end.</summary>
+    public EnvelopeNode Reversed() => this with { Tangent = [.. Tangent.Select(static t => -t)] };
+
     /// <summary>True when another phase forms before.</summary>
     public bool IsUnstable { get; set; }
 }

@@ -49,7 +49,11 @@ internal sealed class EnvelopeTracer
     /// <param name="stop">Why it ended.</param>
     public List<EnvelopeNode> Trace(double[] start, out EnvelopeStop stop)
     {
-        List<EnvelopeNode> nodes = Follow(start, out stop);
+        return Trimmed(Follow(start, equations.Pressure, 1, out stop), ref stop);
+    }
+
+    private static List<EnvelopeNode> Trimmed(List<EnvelopeNode> nodes, ref EnvelopeStop stop)
+    {
         int compressible = nodes.FindLastIndex(static node => node.IsCompressible);
         if (compressible >= 0 && compressible < nodes.Count - 1)
         {
@@ -60,14 +64,87 @@ internal sealed class EnvelopeTracer
         return nodes;
     }
 
-    private List<EnvelopeNode> Follow(double[] start, out EnvelopeStop stop)
+    /// <summary>Traces away from a critical point, from a solved point beside it.</summary>
+    /// <param name="start">Variables of the first point.</param>
+    /// <param name="stop">Why it ended.</param>
+    public List<EnvelopeNode> TraceApart(double[] start, out EnvelopeStop stop)
+    {
+        int apart = Largest(start);
+        return Trimmed(Follow(start, apart, Math.Sign(start[apart]), out stop), ref stop);
+    }
+
+    /// <summary>A solved point beside a critical point, on the side where the second phase lies along the critical direction or against it.</summary>
+    public bool TryBeside(CriticalConditions conditions, CriticalPointFinder.Point point, int side, out double[] variables)
+    {
+        foreach (double distance in (ReadOnlySpan<double>)[0.12, 0.04, 0.3])
+        {
+            if (TryBeside(conditions, point, side * distance, out variables))
+            {
+                return true;
+            }
+        }
+
+        variables = [];
+        return false;
+    }
+
+    private bool TryBeside(CriticalConditions conditions, CriticalPointFinder.Point point, double distance, out double[] variables)
+    {
+        variables = new double[equations.Length];
+        double[] direction = new double[conditions.Count];
+        if (!conditions.TryEigenvalue(point.Temperature, 1 / point.MolarDensity, direction, out _))
+        {
+            return false;
+        }
+
+        // Amounts change along the eigenvector at constant volume: ln K_i = s u_i/sqrt(z_i) - change of the whole.
+        double whole = 0;
+        int index = 0;
+        for (int i = 0; i < equations.Count; i++)
+        {
+            double z = equations.Feed[i];
+            if (z > 0)
+            {
+                variables[i] = direction[index++] / Math.Sqrt(z);
+                whole += z * variables[i];
+            }
+        }
+
+        for (int i = 0; i < equations.Count; i++)
+        {
+            variables[i] -= equations.Feed[i] > 0 ? whole : 0;
+        }
+
+        variables[equations.DensityDifference] = whole;
+        double scale = distance / Closeness(variables);
+        for (int i = 0; i < equations.Length; i++)
+        {
+            variables[i] *= scale;
+        }
+
+        double density = Math.Log(point.MolarDensity);
+        bool firstIsWhole = equations.Share == 0;
+        variables[equations.Temperature] = Math.Log(point.Temperature);
+        variables[equations.Pressure] = Math.Log(point.Pressure);
+        variables[equations.FirstDensity] = density - (firstIsWhole ? 0 : scale * whole);
+        variables[equations.SecondDensity] = density + (firstIsWhole ? scale * whole : 0);
+        int apart = Largest(variables);
+        return equations.Solve(variables, apart, variables[apart], out _, out _) && Closeness(variables) < 5 * Math.Abs(distance);
+    }
+
+    private List<EnvelopeNode> Follow(double[] start, int variable, int sign, out EnvelopeStop stop)
     {
         List<EnvelopeNode> nodes = [];
         double[] tangent = new double[equations.Length];
         stop = EnvelopeStop.NotContinued;
-        if (!equations.Tangent(start, equations.Pressure, tangent))
+        if (!equations.Tangent(start, variable, tangent))
         {
             return nodes;
+        }
+
+        if (sign < 0)
+        {
+            Negate(tangent);
         }
 
         nodes.Add(new((double[])start.Clone(), tangent));
@@ -279,6 +356,12 @@ internal sealed class EnvelopeTracer
         double sign = Math.Sign(last.Tangent[s]);
         bool approaches = s == apart && isClose && sign * x[apart] < 0;
         step = Math.Min(step, Limit(last.Tangent, s));
+        if (nears && s != apart && Math.Abs(x[apart]) < 3)
+        {
+            // By another variable a critical point is approached in steps too small to pass it unseen.
+            step = Math.Min(step, 0.55 * Math.Abs(x[apart] / last.Tangent[apart] * last.Tangent[s]));
+        }
+
         if (approaches)
         {
             double distance = Math.Abs(x[apart]);

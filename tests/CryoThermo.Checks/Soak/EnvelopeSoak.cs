@@ -21,16 +21,6 @@ public static class EnvelopeSoak
     public static SoakOutcome Run(SoakCase soak)
     {
         PhaseEnvelope envelope = soak.Fluid.PhaseEnvelope();
-        if (Environment.GetEnvironmentVariable("ENVDUMP") is not null)
-        {
-            foreach (var line in envelope.Lines)
-            {
-                Console.WriteLine($"LINE {line.Start.Explanation} -> {line.End.Explanation}");
-                foreach (var q in line.Points) Console.WriteLine($"{q} rho {q.LightMolarDensity.MolesPerCubicMeter:G6} {q.HeavyMolarDensity.MolesPerCubicMeter:G6} | {string.Join(' ', q.LightComposition.MoleFractions.Select(f => f.ToString("G4")))} | {string.Join(' ', q.HeavyComposition.MoleFractions.Select(f => f.ToString("G4")))}");
-                foreach (var c in line.CriticalPoints) Console.WriteLine(c);
-            }
-            foreach (var c in soak.Fluid.CriticalPoints()) Console.WriteLine("ALL " + c);
-        }
         string? failure = FirstBroken(soak.Fluid, envelope, out double worst);
         return new(
             failure is null ? null : $"{soak}: {failure}",
@@ -172,7 +162,9 @@ public static class EnvelopeSoak
 
         foreach (CriticalPoint point in all)
         {
-            if (point.IsStable && point.Pressure.Pascals < fluid.Kernel.HighestPressure
+            // Those between two liquids may lie on lines that never come down to low pressure.
+            bool isDense = fluid.Kernel.Equation.ReducedVolume(point.MolarDensity.MolesPerCubicMeter, fluid.Composition.Fractions) < Equilibrium.IsothermalFlash.SmallestVaporVolume;
+            if (point.IsStable && !isDense
                 && !envelope.CriticalPoints.Any(c => Math.Abs((c.Temperature.Kelvins / point.Temperature.Kelvins) - 1) < SameTemperature))
             {
                 return $"the stable critical point at {point.Temperature.Kelvins:R} K, {point.Pressure.Bars:R} bar is not on the lines";
