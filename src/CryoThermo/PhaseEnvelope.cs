@@ -164,6 +164,9 @@ public sealed class PhaseEnvelope
         double secondDensity = Math.Exp(x[equations.SecondDensity]);
         double lightDensity = Math.Min(firstDensity, secondDensity);
         double fraction = secondIsLight ? equations.Share : 1 - equations.Share;
+
+        // The fraction asked for to the last digit, and not one less its complement.
+        fraction = Math.Abs(fraction - VaporFraction) < 1e-12 ? VaporFraction : fraction;
         return new(
             Math.Exp(x[equations.Temperature]),
             Math.Exp(x[equations.Pressure]),

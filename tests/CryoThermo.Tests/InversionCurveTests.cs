@@ -1,4 +1,3 @@
-using CryoThermo.Tests.Equilibrium;
 using UnitsNet;
 
 namespace CryoThermo.Tests;

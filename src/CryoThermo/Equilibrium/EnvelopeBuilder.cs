@@ -130,8 +130,8 @@ internal static class EnvelopeBuilder
             }
         }
 
-        nodes.Add(Node(z.Length, critical.Temperature, critical.Pressure, critical.MolarDensity, critical.MolarDensity)
-            with { IsTemperatureExtremum = true, IsPressureExtremum = true });
+        EnvelopeNode last = Node(z.Length, critical.Temperature, critical.Pressure, critical.MolarDensity, critical.MolarDensity);
+        nodes.Add(last with { IsTemperatureExtremum = true, IsPressureExtremum = true });
         EnvelopeStop start = nodes[0].Variables[z.Length + 1] > Math.Log(1.01 * LowestPressure) ? EnvelopeStop.LowestTemperature : EnvelopeStop.LowestPressure;
         return new(fraction, nodes, start, EnvelopeStop.CriticalPoint, [critical]);
 
