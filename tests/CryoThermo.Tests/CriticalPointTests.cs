@@ -31,7 +31,7 @@ public sealed class CriticalPointTests
                 {
                     (double eigenvalue, double third) = Conditions(fluid, point);
                     Assert.True(Math.Abs(eigenvalue) < 1e-6, $"{fluid}, {point}: smallest eigenvalue {eigenvalue:E2}");
-                    Assert.True(Math.Abs(third) < 1e-4, $"{fluid}, {point}: third derivative {third:E2}");
+                    Assert.True(Math.Abs(third) < 1e-6, $"{fluid}, {point}: third derivative {third:E2}");
                     checkedPoints++;
                 }
             }
@@ -59,16 +59,10 @@ public sealed class CriticalPointTests
     [Fact]
     public void WhereThereIsNoneItSaysSo()
     {
-        WorkingFluid open = WorkingFluid.Mixture(("hydrogen", 0.4), ("methane", 0.6)).WithModel(FluidModel.PengRobinson);
-        if (!open.TryCriticalPoint(out CriticalPoint? point))
-        {
-            Assert.Contains("Critical point", Assert.Throws<Diagnostics.ConvergenceException>(() => open.CriticalPoint()).Message, StringComparison.Ordinal);
-        }
-        else
-        {
-            Assert.True(point.IsStable);
-            Assert.Contains(open.PhaseEnvelope().CriticalPoints, c => Math.Abs(c.Temperature.Kelvins - point.Temperature.Kelvins) < 1e-4);
-        }
+        WorkingFluid open = WorkingFluid.Mixture(("hydrogen", 0.9), ("methane", 0.1)).WithModel(FluidModel.PengRobinson);
+        Assert.False(open.TryCriticalPoint(out CriticalPoint? point), point?.ToString());
+        Assert.Contains("Critical point", Assert.Throws<Diagnostics.ConvergenceException>(() => open.CriticalPoint()).Message, StringComparison.Ordinal);
+        Assert.DoesNotContain(open.PhaseEnvelope().CriticalPoints, c => c.IsStable);
     }
 
     // Differences of LnFugacityAtDensity alone, as in MixtureCriticalPointTests: none of the second derivatives of the library is used.

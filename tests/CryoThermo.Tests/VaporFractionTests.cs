@@ -98,17 +98,18 @@ public sealed class VaporFractionTests
     public void WithASecondLiquidTheFlashDecides()
     {
         WorkingFluid fluid = Blends.TwoLiquids;
-        int unresolved = 0;
+        int flashed = 0;
         foreach (double fraction in (double[])[0.02, 0.05, 0.1, 0.2, 0.3])
         {
             State state = fluid.AtVaporFraction(Pressure.FromBars(3), fraction);
             Assert.Equal(fraction, state.VaporFraction, 1e-6);
             State flash = fluid.At(state.Temperature, state.Pressure);
             Assert.Equal(flash.HasUnresolvedPhase, state.HasUnresolvedPhase);
-            unresolved += state.HasUnresolvedPhase || state.Phases.Count > 2 ? 1 : 0;
+            flashed += state.HasUnresolvedPhase || state.Phases.Count > 2 ? 1 : 0;
         }
 
-        Assert.InRange(unresolved, 0, 5);
+        // Some of these states have three phases (computed here).
+        Assert.True(flashed > 0, $"{flashed} states with a further phase");
     }
 
     [Fact]
