@@ -75,6 +75,12 @@ public sealed class JouleThomsonInversion
         double JouleThomson(double lnPressure) => kernel.Phase(t, Math.Exp(lnPressure), x, DensityRoot.Stable, scratch).JouleThomson;
     }
 
+    /// <summary>
+    /// The whole curve of temperature and pressure at which the coefficient of one phase vanishes, of pure fluids and mixtures, followed from the
+    /// hot end to where the fluid boils or splits.
+    /// </summary>
+    public InversionCurve Curve() => new(fluid, HighestTemperature);
+
     // B - T dB/dT, the throttling coefficient at zero pressure: negative where throttling cools.
     private double Cooling(double temperature) =>
         fluid.VirialCoefficientsAt(Temperature.FromKelvins(temperature)).ZeroPressureThrottlingCubicCentimetersPerMole;

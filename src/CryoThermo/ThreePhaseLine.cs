@@ -30,7 +30,7 @@ public sealed class ThreePhaseLine
         }
 
         Composition whole = fluid.Composition;
-        Composition Of(double x) => whole.WithFractions([x, 1 - x]);
+        Composition Of(double logit) => whole.WithFractions(ThreePhaseLineTracer.Point.FractionsOf(logit));
         return new(
             [.. traced.Select(p => new ThreePhaseLinePoint(Temperature.FromKelvins(p.Temperature), Pressure.FromPascals(p.Pressure), Of(p.Vapor), Of(p.LightLiquid), Of(p.HeavyLiquid)))],
             end is { } last ? new(Temperature.FromKelvins(last.Temperature), Pressure.FromPascals(last.Pressure), last.VaporMerges) : null);

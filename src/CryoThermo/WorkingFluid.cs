@@ -11,7 +11,7 @@ namespace CryoThermo;
 /// A pure fluid or a mixture with a model chosen for it: the front door to states, saturation, bubble and dew points and
 /// isobars. Immutable and thread-safe.
 /// </summary>
-public sealed class WorkingFluid
+public sealed partial class WorkingFluid
 {
     /// <summary>Products of reduced pressures this low still stand clear of the smallest double, Pa.</summary>
     private const double LowestVaporPressure = 1e-100;

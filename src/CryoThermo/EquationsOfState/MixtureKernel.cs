@@ -107,6 +107,32 @@ internal abstract class MixtureKernel
     public abstract double LnFugacityAtDensity(
         double temperature, double molarDensity, ReadOnlySpan<double> x, Span<double> scratch, Span<double> lnFugacityOverFraction);
 
+    /// <summary>
+    /// ln(fugacity_i/(x_i 1 Pa)) at temperature and molar density as <see cref="LnFugacityAtDensity"/> gives it, with all first derivatives
+    /// at constant volume. No density root is sought. Returns the pressure, Pa.
+    /// </summary>
+    /// <param name="temperature">K, as given to <see cref="SetTemperature"/>.</param>
+    /// <param name="molarDensity">mol/m3.</param>
+    /// <param name="x">Mole fractions, sum 1.</param>
+    /// <param name="scratch">Scratch filled by <see cref="SetTemperature"/>.</param>
+    /// <param name="lnFugacityOverFraction">Receives one value a component.</param>
+    /// <param name="byAmount">
+    /// Receives H_ij = n d(ln(f_i/x_i) + ln x_i)/d(n_j) - delta_ij/x_i at constant T, V, which is the second derivative of the residual
+    /// Helmholtz energy over R T by the amounts; row-major, N x N, symmetric. With h_i = sum_k x_k H_ik,
+    /// d(ln(f_i/x_i))/d(ln density) at constant T, x is 1 + h_i, and V/(R T) dp/d(n_i) at constant T, V as well.
+    /// </param>
+    /// <param name="byTemperature">Receives d(ln(f_i/x_i))/dT at constant density and composition, 1/K.</param>
+    /// <param name="pressureByTemperature">dp/dT at constant density and composition, Pa/K.</param>
+    public abstract double LnFugacityDerivativesAtDensity(
+        double temperature,
+        double molarDensity,
+        ReadOnlySpan<double> x,
+        Span<double> scratch,
+        Span<double> lnFugacityOverFraction,
+        Span<double> byAmount,
+        Span<double> byTemperature,
+        out double pressureByTemperature);
+
     /// <summary>Molar volume over the mixture's pseudo-critical volume: below 1 a fluid is called liquid-like.</summary>
     public abstract double ReducedVolume(double molarDensity, ReadOnlySpan<double> x);
 

@@ -73,7 +73,7 @@ internal static class ThreePhaseLineTracer
                         continue;
                     }
 
-                    double[] u = [Logit(incipient[0]), Logit(light), Logit(heavy), Math.Log(boiling)];
+                    double[] u = [Math.Log(incipient[0] / incipient[1]), Logit(light), Logit(heavy), Math.Log(boiling)];
                     if (Newton(kernel, scratch, t, u))
                     {
                         return ToPoint(t, u);
@@ -133,20 +133,22 @@ internal static class ThreePhaseLineTracer
     }
 
     private static bool IsNext(Point last, Point next) =>
-        Math.Abs(next.Vapor - last.Vapor) < 0.1 && Math.Abs(next.LightLiquid - last.LightLiquid) < 0.1 && Math.Abs(next.HeavyLiquid - last.HeavyLiquid) < 0.1
+        IsNear(next.Vapor, last.Vapor) && IsNear(next.LightLiquid, last.LightLiquid) && IsNear(next.HeavyLiquid, last.HeavyLiquid)
         && next.Nearest > 0.02 * NearestPhases;
+
+    private static bool IsNear(double logit, double other) => Math.Abs(Point.FractionsOf(logit)[0] - Point.FractionsOf(other)[0]) < 0.1;
 
     private static double[] Extrapolate(List<Point> points, double t)
     {
         Point last = points[^1];
-        double[] u = [Logit(last.Vapor), Logit(last.LightLiquid), Logit(last.HeavyLiquid), Math.Log(last.Pressure)];
+        double[] u = [last.Vapor, last.LightLiquid, last.HeavyLiquid, Math.Log(last.Pressure)];
         if (points.Count < 2)
         {
             return u;
         }
 
         Point before = points[^2];
-        double[] old = [Logit(before.Vapor), Logit(before.LightLiquid), Logit(before.HeavyLiquid), Math.Log(before.Pressure)];
+        double[] old = [before.Vapor, before.LightLiquid, before.HeavyLiquid, Math.Log(before.Pressure)];
         double factor = (t - last.Temperature) / (last.Temperature - before.Temperature);
         for (int k = 0; k < Unknowns; k++)
         {
@@ -242,22 +244,21 @@ internal static class ThreePhaseLineTracer
 
     private static double Logit(double x) => Math.Log(x / (1 - x));
 
-    private static Point ToPoint(double t, double[] u)
-    {
-        static double Fraction(double logit) => 1 / (1 + Math.Exp(-logit));
-        return new(t, Math.Exp(u[3]), Fraction(u[0]), Fraction(u[1]), Fraction(u[2]));
-    }
+    private static Point ToPoint(double t, double[] u) => new(t, Math.Exp(u[3]), u[0], u[1], u[2]);
 
-    /// <summary>A point of the line.</summary>
+    /// <summary>A point of the line, with the logits of the mole fractions of the first component: traces keep their digits on either side.</summary>
     internal readonly record struct Point(double Temperature, double Pressure, double Vapor, double LightLiquid, double HeavyLiquid)
     {
         public double Nearest => Math.Min(ToVapor, ToHeavyLiquid);
 
         public bool VaporIsNearest => ToVapor < ToHeavyLiquid;
 
-        private double ToVapor => Math.Abs(Logit(Vapor) - Logit(LightLiquid));
+        private double ToVapor => Math.Abs(Vapor - LightLiquid);
 
-        private double ToHeavyLiquid => Math.Abs(Logit(LightLiquid) - Logit(HeavyLiquid));
+        private double ToHeavyLiquid => Math.Abs(LightLiquid - HeavyLiquid);
+
+        /// <summary>Both mole fractions of a logit.</summary>
+        public static double[] FractionsOf(double logit) => [1 / (1 + Math.Exp(-logit)), 1 / (1 + Math.Exp(logit))];
     }
 
     /// <summary>The upper end.</summary>

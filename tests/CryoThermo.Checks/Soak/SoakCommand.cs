@@ -16,6 +16,9 @@ public static class SoakCommand
         ["multi-fluid-enthalpy"] = ("enthalpy and entropy round trips by the multi-fluid model (worst: relative temperature)", FlashSoak.RoundTrip, 5000),
         ["multi-fluid-boundaries"] = ("bubble and dew points by the multi-fluid model against flashes beside them (counts: points found)", FlashSoak.Boundaries, 5000),
         ["multi-fluid-scan"] = ("dense searches for a phase missed by the multi-fluid model (worst: tangent-plane distance)", DenseSearch.Run, 200),
+        ["envelopes"] = ("phase envelopes (counts: critical points on the lines; flagged: crossed by another phase; worst: ln fugacity difference)", EnvelopeSoak.Run, 1000),
+        ["quantum-envelopes"] = ("phase envelopes with hydrogen, helium or neon (counts: critical points on the lines; flagged: crossed by another phase)", EnvelopeSoak.Run, 500),
+        ["multi-fluid-envelopes"] = ("phase envelopes by the multi-fluid model (counts: critical points on the lines; flagged: crossed by another phase)", EnvelopeSoak.Run, 200),
         ["scan"] = ("dense searches for a missed phase (worst: tangent-plane distance)", DenseSearch.Run, 500),
     };
 

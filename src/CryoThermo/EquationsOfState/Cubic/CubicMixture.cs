@@ -276,29 +276,7 @@ internal sealed class CubicMixture : MixtureKernel
             double pressureByT = (pressure / temperature) - (rt * (f.FTV + (f.FDV * attractionByT) + (f.FBV * covolumeByT)));
             for (int i = 0; i < count; i++)
             {
-                double di = 2 * pull[i];
-
-                // dD_i/dT = 2 sum_j x_j d(a_ij)/dT, with a_ij = s_i s_j (1 - k_ij).
-                double cross = 0;
-                for (int j = 0; j < count; j++)
-                {
-                    cross += x[j] * rootAByT[j] * interaction[(i * count) + j];
-                }
-
-                if (hasInteractionSlopes)
-                {
-                    cross += PullOfSlopes(i, x, scratch);
-                }
-
-                double diByT = (di * rootAByT[i] / rootA[i]) + (2 * rootA[i] * cross);
-                // F_i = F_n + F_B b_i + F_D D_i, in which T, D, B, b_i and D_i change.
-                double fiByT = ((f.FBT + (f.FBD * attractionByT) + (f.FBB * covolumeByT)) * covolume[i])
-                    + ((f.FDT + (f.FBD * covolumeByT)) * di) + (f.FD * diByT) + (f.FnB * covolumeByT);
-                if (hasCovolumeFunction)
-                {
-                    fiByT += f.FB * scratch[(6 * count) + i];
-                }
-
+                double fiByT = FirstByTemperature(i, x, scratch, f, attractionByT, covolumeByT);
                 double partialVolume = -amountOfPressure[i] / pressureByVolume;
                 byTemperature[i] = fiByT + (1 / temperature) - (partialVolume * pressureByT / rt)
                     + (pressure * volumeShift[i] / (rt * temperature));
@@ -420,6 +398,77 @@ internal sealed class CubicMixture : MixtureKernel
         for (int i = 0; i < count; i++)
         {
             lnFugacityOverFraction[i] = f.Fn + (f.FB * covolume[i]) + (2 * f.FD * pull[i]) + lnIdeal - (pressure * volumeShift[i] / rt);
+        }
+
+        return pressure;
+    }
+
+    /// <inheritdoc/>
+    public override double LnFugacityDerivativesAtDensity(
+        double temperature,
+        double molarDensity,
+        ReadOnlySpan<double> x,
+        Span<double> scratch,
+        Span<double> lnFugacityOverFraction,
+        Span<double> byAmount,
+        Span<double> byTemperature,
+        out double pressureByTemperature)
+    {
+        double rt = gasConstant * temperature;
+        ReadOnlySpan<double> rootA = scratch[..count];
+        ReadOnlySpan<double> rootAByT = scratch.Slice(count, count);
+        Span<double> pull = scratch.Slice(3 * count, count);
+        Span<double> amountOfPressure = scratch.Slice(4 * count, count);
+        ReadOnlySpan<double> covolume = Covolumes(scratch);
+        double attraction = Attraction(x, scratch, out double b);
+        double volume = 1 / molarDensity;
+        double attractionByT = 0;
+        for (int i = 0; i < count; i++)
+        {
+            volume += x[i] * volumeShift[i];
+            attractionByT += 2 * x[i] * pull[i] * rootAByT[i] / rootA[i];
+        }
+
+        ReadOnlySpan<double> interaction = Interactions(scratch);
+        if (hasInteractionSlopes)
+        {
+            attractionByT += SlopeOfInteractions(x, scratch, rootA);
+        }
+
+        Partial f = PartialDerivatives(temperature, volume, b, attraction);
+        double covolumeByT = CovolumeSlope(x, scratch);
+        double pressure = (rt / volume) - (rt * f.FV);
+        double pressureByVolume = -(rt * f.FVV) - (rt / (volume * volume));
+        pressureByTemperature = (pressure / temperature) - (rt * (f.FTV + (f.FDV * attractionByT) + (f.FBV * covolumeByT)));
+        double lnIdeal = Math.Log(rt / volume);
+        for (int i = 0; i < count; i++)
+        {
+            double di = 2 * pull[i];
+            double byVolume = f.FnV + (f.FBV * covolume[i]) + (f.FDV * di);
+            amountOfPressure[i] = (rt / volume) - (rt * byVolume);
+            lnFugacityOverFraction[i] = f.Fn + (f.FB * covolume[i]) + (f.FD * di) + lnIdeal - (pressure * volumeShift[i] / rt);
+            byTemperature[i] = FirstByTemperature(i, x, scratch, f, attractionByT, covolumeByT) + (1 / temperature)
+                - (volumeShift[i] * (pressureByTemperature - (pressure / temperature)) / rt);
+        }
+
+        for (int i = 0; i < count; i++)
+        {
+            double di = 2 * pull[i];
+            double bi = covolume[i];
+            double ci = volumeShift[i];
+            for (int j = 0; j <= i; j++)
+            {
+                double dj = 2 * pull[j];
+                double bj = covolume[j];
+                double cj = volumeShift[j];
+                double dij = 2 * rootA[i] * rootA[j] * interaction[(i * count) + j];
+
+                // With a shift, constant volume means that the unshifted volume grows by c_j with each mole.
+                double value = (f.FnB * (bi + bj)) + (f.FBD * ((bi * dj) + (bj * di))) + (f.FBB * bi * bj) + (f.FD * dij)
+                    - (((amountOfPressure[i] * cj) + (amountOfPressure[j] * ci) + (pressureByVolume * ci * cj)) / rt);
+                byAmount[(i * count) + j] = value;
+                byAmount[(j * count) + i] = value;
+            }
         }
 
         return pressure;
@@ -690,6 +739,27 @@ internal sealed class CubicMixture : MixtureKernel
         }
 
         return low;
+    }
+
+    // dF_i/dT at constant volume and amounts, F_i = F_n + F_B b_i + F_D D_i, in which T, D, B, b_i and D_i change.
+    private double FirstByTemperature(int i, ReadOnlySpan<double> x, ReadOnlySpan<double> scratch, in Partial f, double attractionByT, double covolumeByT)
+    {
+        ReadOnlySpan<double> rootA = scratch[..count];
+        ReadOnlySpan<double> rootAByT = scratch.Slice(count, count);
+        double di = 2 * scratch[(3 * count) + i];
+
+        // dD_i/dT = 2 sum_j x_j d(a_ij)/dT, with a_ij = s_i s_j (1 - k_ij).
+        ReadOnlySpan<double> interaction = Interactions(scratch);
+        double cross = hasInteractionSlopes ? PullOfSlopes(i, x, scratch) : 0;
+        for (int j = 0; j < count; j++)
+        {
+            cross += x[j] * rootAByT[j] * interaction[(i * count) + j];
+        }
+
+        double diByT = (di * rootAByT[i] / rootA[i]) + (2 * rootA[i] * cross);
+        double fiByT = ((f.FBT + (f.FBD * attractionByT) + (f.FBB * covolumeByT)) * Covolumes(scratch)[i])
+            + ((f.FDT + (f.FBD * covolumeByT)) * di) + (f.FD * diByT) + (f.FnB * covolumeByT);
+        return hasCovolumeFunction ? fiByT + (f.FB * scratch[(6 * count) + i]) : fiByT;
     }
 
     private double CriticalVolumeOverCovolume => form.CriticalCompressibility / form.OmegaB;

@@ -353,6 +353,24 @@ internal sealed class HelmholtzFluid : MixtureKernel
     }
 
     /// <inheritdoc/>
+    public override double LnFugacityDerivativesAtDensity(
+        double temperature,
+        double molarDensity,
+        ReadOnlySpan<double> x,
+        Span<double> scratch,
+        Span<double> lnFugacityOverFraction,
+        Span<double> byAmount,
+        Span<double> byTemperature,
+        out double pressureByTemperature)
+    {
+        ResidualDerivatives r = At(temperature, molarDensity);
+        byAmount[0] = (2 * r.ByDelta) + r.ByDeltaDelta;
+        byTemperature[0] = (1 - r.ByTau - r.ByTauDelta) / temperature;
+        pressureByTemperature = molarDensity * GasConstant * (1 + r.ByDelta - r.ByTauDelta);
+        return LnFugacityAtDensity(temperature, molarDensity, x, scratch, lnFugacityOverFraction);
+    }
+
+    /// <inheritdoc/>
     public override double ReducedVolume(double molarDensity, ReadOnlySpan<double> x) => critical.MolarDensity / molarDensity;
 
     /// <inheritdoc/>

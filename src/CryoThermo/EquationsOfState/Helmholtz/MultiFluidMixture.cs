@@ -183,12 +183,75 @@ internal sealed class MultiFluidMixture : MixtureKernel
         double lnZ = Math.Log(pressure / (density * rt));
         LnFugacity(alpha.Alpha, alpha.ByTau, alpha.ByDelta, x, at, -lnZ, lnPhi);
 
+        Span<double> partial = stackalloc double[count];
+        Span<double> byLnTau = stackalloc double[count];
+        SecondByAmounts(temperature, x, at, alpha, byAmount, partial, byLnTau);
+        double stiffness = alpha.Stiffness;
+        for (int i = 0; i < count; i++)
+        {
+            for (int j = 0; j < count; j++)
+            {
+                byAmount[(i * count) + j] += 1 - (partial[i] * partial[j] / stiffness);
+            }
+        }
+
+        if (!byPressure.IsEmpty)
+        {
+            for (int i = 0; i < count; i++)
+            {
+                byPressure[i] = (partial[i] / (stiffness * density * rt)) - (1 / pressure);
+            }
+        }
+
+        if (!byTemperature.IsEmpty)
+        {
+            double pressureByT = 1 + alpha.ByDelta - alpha.ByTauDelta;
+            for (int i = 0; i < count; i++)
+            {
+                byTemperature[i] = (1 - byLnTau[i] - (partial[i] * pressureByT / stiffness)) / temperature;
+            }
+        }
+
+        return density;
+    }
+
+    /// <inheritdoc/>
+    public override double LnFugacityDerivativesAtDensity(
+        double temperature,
+        double molarDensity,
+        ReadOnlySpan<double> x,
+        Span<double> scratch,
+        Span<double> lnFugacityOverFraction,
+        Span<double> byAmount,
+        Span<double> byTemperature,
+        out double pressureByTemperature)
+    {
+        Layout at = SetComposition(temperature, x, scratch);
+        MixtureDerivatives alpha = terms.At(at.Tau, molarDensity / at.ReducingDensity, at.Weights, at.Values, at.ByDelta, at.ByTau);
+        double ideal = molarDensity * GasConstant * temperature;
+        LnFugacity(alpha.Alpha, alpha.ByTau, alpha.ByDelta, x, at, Math.Log(ideal), lnFugacityOverFraction);
+        Span<double> partial = stackalloc double[count];
+        SecondByAmounts(temperature, x, at, alpha, byAmount, partial, byTemperature);
+        for (int i = 0; i < count; i++)
+        {
+            byTemperature[i] = (1 - byTemperature[i]) / temperature;
+        }
+
+        pressureByTemperature = molarDensity * GasConstant * (1 + alpha.ByDelta - alpha.ByTauDelta);
+        return ideal * (1 + alpha.ByDelta);
+    }
+
+    // Second derivatives of the residual Helmholtz energy over R T by the amounts at constant T and V; with them, component by component, the partial
+    // molar volume times density times stiffness, and the tau-derivative of the first derivatives.
+    private void SecondByAmounts(
+        double kelvins, ReadOnlySpan<double> x, scoped in Layout at, scoped in MixtureDerivatives alpha, Span<double> byAmount, Span<double> partial, Span<double> byLnTau)
+    {
         ReadOnlySpan<double> r = at.VolumeByAmount;
         ReadOnlySpan<double> q = at.TemperatureByAmount;
         Span<double> volumeSecond = at.VolumeSecond;
         Span<double> temperatureSecond = at.TemperatureSecond;
         volume.SecondAt(x, 1 / at.ReducingDensity, r, volumeSecond);
-        this.temperature.SecondAt(x, at.Tau * temperature, q, temperatureSecond);
+        this.temperature.SecondAt(x, at.Tau * kelvins, q, temperatureSecond);
 
         // a_i with its two derivatives, and S = sum x_k a_k with them. ln rho_r is minus ln of the reducing volume: 1 - r_i is 1 + volume_i.
         Span<double> a = stackalloc double[count];
@@ -209,13 +272,12 @@ internal sealed class MultiFluidMixture : MixtureKernel
             sumPure += x[i] * at.Values[i];
         }
 
-        double stiffness = alpha.Stiffness;
-        Span<double> partial = stackalloc double[count];
         for (int i = 0; i < count; i++)
         {
             // n d(alpha_delta)/dn_i at constant T, V; with it the partial molar volume times the density.
             double slope = (alpha.ByDeltaDelta * (1 + r[i])) + (alpha.ByTauDelta * q[i]) + aByDelta[i] - sByDelta;
             partial[i] = 1 + alpha.ByDelta + slope;
+            byLnTau[i] = alpha.ByTau + (alpha.ByTauDelta * (1 + r[i])) + (alpha.ByTauTau * q[i]) + aByTau[i] - sByTau;
         }
 
         for (int i = 0; i < count; i++)
@@ -234,31 +296,10 @@ internal sealed class MultiFluidMixture : MixtureKernel
                     + (byAlphaDelta * ri) + (alpha.ByDelta * (r[i] + volumeSecond[(i * count) + j]))
                     + (byAlphaTau * q[i]) + (alpha.ByTau * (q[i] + temperatureSecond[(i * count) + j]))
                     + byOwn - bySum;
-                double value = second + 1 - (partial[i] * partial[j] / stiffness);
-                byAmount[(i * count) + j] = value;
-                byAmount[(j * count) + i] = value;
+                byAmount[(i * count) + j] = second;
+                byAmount[(j * count) + i] = second;
             }
         }
-
-        if (!byPressure.IsEmpty)
-        {
-            for (int i = 0; i < count; i++)
-            {
-                byPressure[i] = (partial[i] / (stiffness * density * rt)) - (1 / pressure);
-            }
-        }
-
-        if (!byTemperature.IsEmpty)
-        {
-            double pressureByT = 1 + alpha.ByDelta - alpha.ByTauDelta;
-            for (int i = 0; i < count; i++)
-            {
-                double byLnTau = alpha.ByTau + (alpha.ByTauDelta * (1 + r[i])) + (alpha.ByTauTau * q[i]) + aByTau[i] - sByTau;
-                byTemperature[i] = (1 - byLnTau - (partial[i] * pressureByT / stiffness)) / temperature;
-            }
-        }
-
-        return density;
     }
 
     /// <inheritdoc/>
