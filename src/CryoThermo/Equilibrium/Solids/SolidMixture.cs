@@ -1,4 +1,3 @@
-using CryoThermo.EquationsOfState;
 using CryoThermo.Substances;
 
 namespace CryoThermo.Equilibrium.Solids;
