@@ -255,6 +255,14 @@ public sealed class FreezeOut
             basis with { Notes = notes, Cautions = cautions });
     }
 
+    /// <summary>ln of fluid over solid fugacity of each component of a solved state that could freeze there.</summary>
+    internal IReadOnlyList<(Substance Component, double LnRatio)> LnSaturationAt(State state)
+    {
+        double[] values = new double[z.Length];
+        solids.LnSaturation(state.Result, lnAmounts, values);
+        return [.. values.Select((ln, i) => (fluid.Composition.Components[i], ln)).Where(v => !double.IsNegativeInfinity(v.ln))];
+    }
+
     private static double Distance(FreezeCrossing crossing, double temperature) => Math.Abs(crossing.Temperature - temperature);
 
     private static FreezingOrigin OriginOf(EquilibriumResult result)
