@@ -1,7 +1,6 @@
 using CryoThermo.Checks.Values;
 using CryoThermo.EquationsOfState;
 using CryoThermo.Equilibrium.Solids;
-using CryoThermo.Substances;
 using UnitsNet;
 
 namespace CryoThermo.Checks.Accuracy;
@@ -16,7 +15,8 @@ public sealed record SolidComparison(SolidSet Set, FluidModel Model, IReadOnlyLi
 {
     private const double SlopeStep = 0.25;
 
-    private static readonly Lazy<IReadOnlyList<SolidComparison>> Everything = new(() => [.. from set in CheckValues.SolidSets from model in Models select Of(set, model)]);
+    private static readonly Lazy<IReadOnlyList<SolidComparison>> Everything = new(
+        () => [.. CheckValues.SolidSets.SelectMany(_ => Models!, Of)]);
 
     /// <summary>The models compared.</summary>
     public static IReadOnlyList<FluidModel> Models { get; } = [FluidModel.Recommended, FluidModel.PengRobinson];
