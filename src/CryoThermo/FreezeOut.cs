@@ -158,7 +158,8 @@ public sealed class FreezeOut
 
     /// <summary>
     /// Where a trace begins to freeze out of the fluid on cooling at constant pressure, from gas (frost point) or from liquid; null when it stays
-    /// fluid down to the lowest temperature of the model.
+    /// fluid down to the lowest temperature of the model. A trace that would condense as a liquid of its own before is told to freeze at its own
+    /// melting temperature.
     /// </summary>
     /// <param name="trace">The trace; it does not act on the phases of the fluid.</param>
     /// <param name="pressure">Absolute, as for <see cref="WorkingFluid.At"/>.</param>
@@ -426,7 +427,7 @@ public sealed class FreezeOut
                 nameof(pressure), pressure, $"pressure is {pressure / 1e5:G6} bar; at {t:G6} K the solvent has no liquid there, not even a metastable one. Take a higher pressure.");
         }
 
-        FreezingBasis basis = Basis([t]);
+        FreezingBasis basis = Basis([t], index);
         EquilibriumResult check = fluid.Kernel.At(t, isSaturated ? pressure * (1 + 1e-6) : pressure, x);
         if (check.Phases.Length > 1 || check.Phases[0].IsVapor)
         {
@@ -447,7 +448,7 @@ public sealed class FreezeOut
             basis);
     }
 
-    private FreezingBasis Basis(IReadOnlyList<double> temperatures)
+    private FreezingBasis Basis(IReadOnlyList<double> temperatures, int solute = -1)
     {
         List<string> notes = [];
         double coldest = temperatures.Count > 0 ? temperatures.Min() : double.PositiveInfinity;
@@ -455,7 +456,7 @@ public sealed class FreezeOut
         for (int i = 0; i < z.Length; i++)
         {
             Substance component = fluid.Composition.Components[i];
-            if (component.Solid is not { } figures || (double.IsNegativeInfinity(lnAmounts[i]) && impurities.Length > 0))
+            if (component.Solid is not { } figures || (double.IsNegativeInfinity(lnAmounts[i]) && i != solute))
             {
                 continue;
             }
@@ -486,7 +487,7 @@ public sealed class FreezeOut
         {
             for (int j = 0; j < i; j++)
             {
-                bool isPresent = (z[i] > 0 || i >= z.Length - impurities.Length) && z[j] > 0;
+                bool isPresent = (z[i] > 0 || i == solute || i >= z.Length - impurities.Length) && (z[j] > 0 || j == solute);
                 if (isPresent && fluid.PairOf(j, i) is { Tier: PairTier.Estimated } pair)
                 {
                     notes.Add($"interaction of {pair.First.Name} and {pair.Second.Name} estimated");
@@ -494,12 +495,12 @@ public sealed class FreezeOut
             }
         }
 
-        if (fluid.Model.Cubic is not null && impurities.Length > 0)
+        if (fluid.Model.Cubic is not null && (impurities.Length > 0 || solute >= 0))
         {
             notes.Add($"computed with {fluid.Model.Name}: {fluid.Pedigree.Reason}");
         }
 
-        Substance[] present = [.. Present()];
+        Substance[] present = [.. fluid.Composition.Components.Where((_, i) => i == solute || !double.IsNegativeInfinity(lnAmounts[i]))];
         SolidSystem[] systems = [.. SolidSystemTable.Among(present).Where(s => !s.IsPureSolidConservative)];
         notes.AddRange(systems.Select(s => $"not conservative: {s} ({s.Source.Publication}); freezing begins warmer than computed here for pure solids"));
         List<Caution> cautions =

@@ -67,9 +67,14 @@ public sealed record SolidComparison(SolidSet Set, FluidModel Model, IReadOnlyLi
                 continue;
             }
 
-            bool isLiquid = set.Kind is SolidKind.Solubility or SolidKind.Liquidus;
-            double ratio = LnRatio(solids, fluid, t, pressure, isLiquid);
-            double slope = (LnRatio(solids, fluid, t + SlopeStep, pressure, isLiquid) - LnRatio(solids, fluid, t - SlopeStep, pressure, isLiquid)) / (2 * SlopeStep);
+            DensityRoot? phase = set.Kind switch
+            {
+                SolidKind.Solubility or SolidKind.Liquidus => DensityRoot.Liquid,
+                SolidKind.Frost => DensityRoot.Vapor,
+                _ => null,
+            };
+            double ratio = LnRatio(solids, fluid, t, pressure, phase);
+            double slope = (LnRatio(solids, fluid, t + SlopeStep, pressure, phase) - LnRatio(solids, fluid, t - SlopeStep, pressure, phase)) / (2 * SlopeStep);
             ratios.Add(ratio);
             kelvins.Add(-ratio / slope);
         }
@@ -77,12 +82,12 @@ public sealed record SolidComparison(SolidSet Set, FluidModel Model, IReadOnlyLi
         return new(set, model, ratios, kelvins, notSolved);
     }
 
-    // A saturated liquid is what was measured: its root is forced. Elsewhere the fluid is solved.
-    private static double LnRatio(SolidMixture solids, WorkingFluid fluid, double t, double p, bool isLiquid)
+    // Where the phase is told with the measurement, its root is forced: a saturated liquid, a gas at its frost point. Elsewhere the fluid is solved.
+    private static double LnRatio(SolidMixture solids, WorkingFluid fluid, double t, double p, DensityRoot? phase)
     {
         double[] z = [.. fluid.Composition.MoleFractions];
         double[] values = new double[z.Length];
-        if (!isLiquid)
+        if (phase is not { } root)
         {
             solids.LnFugacityOverAmount(fluid.Kernel.At(t, p, z), values);
             return values[0] + Math.Log(z[0]) - solids[0]!.LnFugacity(t, p);
@@ -91,7 +96,7 @@ public sealed record SolidComparison(SolidSet Set, FluidModel Model, IReadOnlyLi
         MixtureKernel equation = fluid.Kernel.Equation;
         double[] scratch = new double[equation.ScratchLength];
         equation.SetTemperature(t, scratch);
-        equation.LnFugacityCoefficients(t, p, z, DensityRoot.Liquid, scratch, values, out _);
+        equation.LnFugacityCoefficients(t, p, z, root, scratch, values, out _);
         return values[0] + Math.Log(z[0] * p) - solids[0]!.LnFugacity(t, p);
     }
 }

@@ -17,6 +17,11 @@ internal sealed class PureSolid
     /// </summary>
     public const double LiquidFollowedTo = 0.75;
 
+    // Enthalpies of sublimation change by some percent between there and the triple point. Where the equation of the liquid makes one change by
+    // more than this share, it has lost its way (the short equation of neon at 0.9 of the triple temperature). Common practice, no source.
+    private const double LargestChange = 0.2;
+    private const double SearchStep = 0.025;
+
     // Step of the numerical slope of ln fugacity, relative.
     private const double SlopeStep = 1e-3;
 
@@ -28,6 +33,7 @@ internal sealed class PureSolid
     private readonly int index;
     private readonly double pressureFactor;
     private readonly SaturationCurve[] lines;
+    private readonly Lazy<double> join;
     private readonly Lazy<double> joinEnthalpy;
     private readonly Lazy<double> volume;
 
@@ -44,7 +50,7 @@ internal sealed class PureSolid
         fractions = new double[liquid.ComponentCount];
         fractions[index] = 1;
         pressureFactor = alone is null ? 1 : alone.GasConstant / mixture.GasConstant;
-        JoinTemperature = Math.Max(LiquidFollowedTo * Properties.TripleTemperature, liquid.LowestTemperature);
+        join = new(FindJoin);
         lines =
         [
             .. Properties.SublimationPressures
@@ -59,7 +65,7 @@ internal sealed class PureSolid
     public SolidProperties Properties { get; }
 
     /// <summary>Down to here the liquid of the equation of state is followed, K.</summary>
-    public double JoinTemperature { get; }
+    public double JoinTemperature => join.Value;
 
     /// <summary>Molar volume of the solid, m3/mol: the known one, or that of the equation's cold liquid less the volume change.</summary>
     public double MolarVolume => volume.Value;
@@ -84,6 +90,13 @@ internal sealed class PureSolid
         double atJoin = SubstanceReader.GasConstant * JoinTemperature;
         return LnAboveJoin(JoinTemperature, pressure) + LnBelowJoin(temperature) + (MolarVolume * pressure * ((1 / rt) - (1 / atJoin)));
     }
+
+    /// <summary>
+    /// ln of liquid over solid fugacity of the pure component: negative above its melting temperature. The volume change is taken as constant.
+    /// </summary>
+    /// <param name="temperature">K.</param>
+    /// <param name="pressure">Pa.</param>
+    public double LnLiquidOverSolid(double temperature, double pressure) => VolumeTerm(temperature, pressure) - FusionRatio.Ln(Properties, temperature);
 
     /// <summary>How the fugacity at a temperature is found, for a note; null where it is the ordinary route.</summary>
     /// <param name="temperature">K.</param>
@@ -112,11 +125,37 @@ internal sealed class PureSolid
             : $"solid continued from {JoinTemperature:0.0} K with a constant enthalpy of sublimation: no sublimation line is known there";
     }
 
-    private double LnAboveJoin(double temperature, double pressure)
+    private double FindJoin()
     {
-        double shift = (Properties.VolumeChange ?? 0) * (pressure - (Properties.TriplePressure ?? 0)) / (SubstanceReader.GasConstant * temperature);
-        return LnLiquid(temperature, pressure, out _) + FusionRatio.Ln(Properties, temperature) - shift;
+        double triple = Properties.TripleTemperature;
+        double lowest = Math.Max(LiquidFollowedTo * triple, liquid.LowestTemperature);
+        double found = Math.Max(triple, lowest);
+        double reference = SublimationEnthalpy(found);
+        while (found > lowest)
+        {
+            double next = Math.Max(found - (SearchStep * triple), lowest);
+            double enthalpy = SublimationEnthalpy(next);
+            foreach (SolidTransition transition in Properties.Transitions)
+            {
+                enthalpy -= transition.Temperature > next ? transition.Enthalpy : 0;
+            }
+
+            if (!(Math.Abs((enthalpy / reference) - 1) <= LargestChange))
+            {
+                break;
+            }
+
+            found = next;
+        }
+
+        return found;
     }
+
+    private double VolumeTerm(double temperature, double pressure) =>
+        (Properties.VolumeChange ?? 0) * (pressure - (Properties.TriplePressure ?? 0)) / (SubstanceReader.GasConstant * temperature);
+
+    private double LnAboveJoin(double temperature, double pressure) =>
+        LnLiquid(temperature, pressure, out _) + FusionRatio.Ln(Properties, temperature) - VolumeTerm(temperature, pressure);
 
     private double LnLiquid(double temperature, double pressure, out double density)
     {

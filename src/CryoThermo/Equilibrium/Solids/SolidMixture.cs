@@ -87,11 +87,24 @@ internal sealed class SolidMixture
     public void LnSaturation(EquilibriumResult result, ReadOnlySpan<double> lnAmounts, Span<double> values)
     {
         LnFugacityOverAmount(result, values);
+        double t = result.Temperature;
+        double p = result.Pressure;
         for (int i = 0; i < values.Length; i++)
         {
-            values[i] = double.IsNegativeInfinity(lnAmounts[i]) || solids[i] is not { } solid || result.Temperature > solid.Bound(result.Pressure)
-                ? double.NegativeInfinity
-                : values[i] + lnAmounts[i] - solid.LnFugacity(result.Temperature, result.Pressure);
+            if (double.IsNegativeInfinity(lnAmounts[i]) || solids[i] is not { } solid || t > solid.Bound(p))
+            {
+                values[i] = double.NegativeInfinity;
+                continue;
+            }
+
+            values[i] += lnAmounts[i] - solid.LnFugacity(t, p);
+
+            // A trace that does not act on the phases may exceed its own liquid. It would condense, and freeze where that liquid does.
+            double pure = solid.LnLiquidOverSolid(t, p);
+            if (pure < 0)
+            {
+                values[i] = Math.Min(values[i], pure);
+            }
         }
     }
 }
