@@ -219,15 +219,15 @@ internal static class DesignReport
 
         Heading(output, "What freezes first, where");
         Pressure atmosphere = design.Description.Atmosphere;
-        output.WriteLine("                                                                     nearest to freezing     freezes at        margin  saturation");
-        output.WriteLine("  place                          T / K   T / degC  p / bar gauge     component                K     degC        K       ratio");
+        output.WriteLine("                                                               nearest to freezing  freezes at     margin  saturation");
+        output.WriteLine("  place                        T / K  T / degC  p / bar gauge  component               K    degC        K       ratio");
         foreach (FreezingRiskPoint point in freezing.Points)
         {
             string nearest = point.Nearest is { } n
-                ? $"{n.Component.Name,-20} {Kelvins(n.FreezingTemperature),7} {Celsius(n.FreezingTemperature),8} {Margin(n),8} {Ratio(n),11}{(n.Freezes ? "  FREEZES" : string.Empty)}"
+                ? $"{n.Component.Name,-18} {Kelvins(n.FreezingTemperature),6} {Celsius(n.FreezingTemperature),7} {Margin(n),8} {Ratio(n),11}{(n.Freezes ? "  FREEZES" : string.Empty)}"
                 : "none judged";
             output.WriteLine(
-                $"  {point.Place,-27} {point.Temperature.Kelvins,8:0.0} {point.Temperature.DegreesCelsius,10:0.0} {(point.Pressure - atmosphere).Bars,14:0.000}     {nearest}");
+                $"  {point.Place,-27} {point.Temperature.Kelvins,6:0.0} {point.Temperature.DegreesCelsius,9:0.0} {(point.Pressure - atmosphere).Bars,14:0.000}  {nearest}");
         }
 
         Wrap(

@@ -57,7 +57,7 @@ internal sealed class PureSolid
                 .Concat(substance.Equations.Select(e => e.SublimationPressure).OfType<SaturationCurve>())
                 .OrderBy(line => line.LowestTemperature),
         ];
-        joinEnthalpy = new(() => SublimationEnthalpy(JoinTemperature));
+        joinEnthalpy = new(EnthalpyAtJoin);
         volume = new(VolumeAtJoin);
     }
 
@@ -149,6 +149,24 @@ internal sealed class PureSolid
         }
 
         return found;
+    }
+
+    // Where the liquid was left early, its slope is on the way to be wrong: the enthalpy of sublimation at the triple point is the better one.
+    private double EnthalpyAtJoin()
+    {
+        double triple = Properties.TripleTemperature;
+        if (JoinTemperature >= triple || JoinTemperature <= Math.Max(LiquidFollowedTo * triple, liquid.LowestTemperature))
+        {
+            return SublimationEnthalpy(JoinTemperature);
+        }
+
+        double enthalpy = SublimationEnthalpy(triple);
+        foreach (SolidTransition transition in Properties.Transitions)
+        {
+            enthalpy += transition.Temperature > JoinTemperature ? transition.Enthalpy : 0;
+        }
+
+        return enthalpy;
     }
 
     private double VolumeTerm(double temperature, double pressure) =>
