@@ -12,7 +12,7 @@ public sealed class CoolerFreezingTests
     public void EveryPlaceOfTheLoopIsJudgedAndAgreesWithTheFluidAsked()
     {
         FreezingRisk risk = Design.AssessFreezing(new TraceImpurity("water", 1), new TraceImpurity("carbon dioxide", 5));
-        Assert.All(Design.Loop, place => Assert.Contains(risk.Points, p => p.Place == place.Place && p.Temperature == place.State.Temperature && p.Pressure == place.State.Pressure));
+        Assert.All(Design.Loop, place => Assert.Contains(risk.Points, p => p.Place == place.Place && p.Temperature.Kelvins.Equals(place.State.Temperature.Kelvins) && p.Pressure.Pascals.Equals(place.State.Pressure.Pascals)));
         Assert.Equal(Design.Loop.Count + 5, risk.Points.Count);
 
         // The charge alone, asked for at one place, gives the margins of the charge within the table.
