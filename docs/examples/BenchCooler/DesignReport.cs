@@ -230,6 +230,18 @@ internal static class DesignReport
                 $"  {point.Place,-27} {point.Temperature.Kelvins,6:0.0} {point.Temperature.DegreesCelsius,9:0.0} {(point.Pressure - atmosphere).Bars,14:0.000}  {nearest}");
         }
 
+        output.WriteLine();
+        output.WriteLine("  component            least margin / K  at                           freezes there at / K    degC");
+        foreach (IGrouping<string, (FreezingRiskPoint Point, FreezingMargin Margin)> component in freezing.Points
+            .SelectMany(point => point.Margins, (point, margin) => (Point: point, Margin: margin))
+            .GroupBy(entry => entry.Margin.Component.Name))
+        {
+            (FreezingRiskPoint point, FreezingMargin least) = component.MinBy(entry => entry.Margin.Margin?.Kelvins ?? double.MaxValue);
+            output.WriteLine(
+                $"  {component.Key,-20} {Margin(least),16}  {(least.Margin is null ? "-" : point.Place),-27} {Kelvins(least.FreezingTemperature),21} {Celsius(least.FreezingTemperature),7}{(least.Freezes ? "  FREEZES" : string.Empty)}");
+        }
+
+        output.WriteLine();
         Wrap(
             output,
             $"Margin: how much colder this place may get before the component freezes; negative where solid forms. Saturation ratio: fugacity over that of the pure solid; 1 freezes. Traces assumed beside the charge: {(freezing.Impurities.Count == 0 ? "none" : string.Join(", ", freezing.Impurities))}.",

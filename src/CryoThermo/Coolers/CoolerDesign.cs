@@ -208,7 +208,7 @@ public sealed class CoolerDesign
         if (frozen.Length > 0)
         {
             remarks.Add(
-                $"FREEZES at {t:0.0} K: {string.Join(", ", frozen)} (in brackets fugacity over that of the solid; above 1 solid forms). The figures here are those of the fluid alone and cannot be reached.");
+                $"FREEZES at {t:0.0} K: {string.Join(", ", frozen)} (in brackets fugacity over that of the solid; above 1 solid forms). By this estimate the cold end does not stay clear; the other figures are those of the fluid alone.");
         }
 
         string[] dissolved = [.. near.Where(c => c.LnRatio <= 0).Select(c => $"{c.Component.Name} ({Math.Exp(c.LnRatio):0.00})")];

@@ -20,7 +20,6 @@ public sealed class CoolerFreezingTests
         FreezingAssessment alone = Design.Fluid.FreezeOut.At(outlet.Temperature, outlet.Pressure);
         Assert.All(alone.Margins, m => Assert.Equal(
             m.LnSaturationRatio, outlet.Margins.Single(o => o.Component.Name == m.Component.Name).LnSaturationRatio, 1e-9));
-        Assert.DoesNotContain(alone.Margins, m => m.Freezes);
         Assert.True(outlet.Margins.Single(m => m.Component.Name == "water").Freezes);
         Assert.False(risk.Points.Single(p => p.Place == "compressor suction").Margins.Single(m => m.Component.Name == "water").Freezes);
     }
@@ -36,6 +35,7 @@ public sealed class CoolerFreezingTests
         Assert.Contains("water 1 ppm", table, StringComparison.Ordinal);
         string line = table.Split('\n').First(l => l.Contains("throttle outlet", StringComparison.Ordinal));
         Assert.Contains("FREEZES", line, StringComparison.Ordinal);
+        Assert.Contains("isobutane", table, StringComparison.Ordinal);
         Assert.Contains($"{risk.Points.Single(p => p.Place == "throttle outlet").Nearest!.Margin!.Value.Kelvins:0.0}", line, StringComparison.Ordinal);
 
         using StringWriter without = new();
@@ -43,11 +43,19 @@ public sealed class CoolerFreezingTests
         Assert.DoesNotContain("What freezes first", without.ToString(), StringComparison.Ordinal);
     }
 
+    /// <summary>What the remark says about the charge is what the margins at the coldest place say.</summary>
     [Fact]
-    public void ComponentsBelowTheirOwnTriplePointAreTold()
+    public void TheRemarkAgreesWithTheMarginsAtTheThrottleOutlet()
     {
-        string remark = Assert.Single(Design.Remarks, r => r.StartsWith("Pure, these would be solid", StringComparison.Ordinal));
-        Assert.Contains("isobutane", remark, StringComparison.Ordinal);
-        Assert.DoesNotContain(Design.Remarks, r => r.StartsWith("FREEZES", StringComparison.Ordinal));
+        LoopPoint outlet = Design.Loop.Single(p => p.Place == "throttle outlet");
+        IReadOnlyList<FreezingMargin> margins = Design.Fluid.FreezeOut.At(outlet.State.Temperature, outlet.State.Pressure).Margins;
+        FreezingMargin isobutane = margins.Single(m => m.Component.Name == "isobutane");
+        Assert.True(isobutane.CanFreeze);
+        foreach (FreezingMargin margin in margins.Where(m => m.CanFreeze))
+        {
+            string start = margin.Freezes ? "FREEZES" : "Pure, these would be solid";
+            string remark = Assert.Single(Design.Remarks, r => r.StartsWith(start, StringComparison.Ordinal));
+            Assert.Contains($"{margin.Component.Name} ({Math.Floor(10 * margin.SaturationRatio) / 10:0.0}", remark, StringComparison.Ordinal);
+        }
     }
 }
