@@ -1,7 +1,7 @@
 using CryoThermo.Diagnostics;
+using CryoThermo.EquationsOfState;
 using CryoThermo.Equilibrium;
 using CryoThermo.Equilibrium.Solids;
-using CryoThermo.EquationsOfState;
 using CryoThermo.Substances;
 using UnitsNet;
 
