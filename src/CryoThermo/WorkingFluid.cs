@@ -61,7 +61,13 @@ public sealed partial class WorkingFluid
     /// <exception cref="InvalidOperationException">The fluid is a mixture.</exception>
     public PhaseBoundaries Boundaries => new(this, Composition.Components[RequirePure()]);
 
+    /// <summary>What freezes out of the fluid, where, and how much of it.</summary>
+    /// <exception cref="InvalidOperationException">The fluid is a mixture described as if it were pure (air).</exception>
+    public FreezeOut FreezeOut => new(this);
+
     internal FluidKernel Kernel => assembly.Kernel;
+
+    internal bool IsPseudoPure => assembly.PseudoPure is not null;
 
     /// <summary>A pure fluid by chemical name, formula or ISO 817 designation, with the recommended model.</summary>
     /// <param name="name">For example "methane", "CH4" or "R-50".</param>
@@ -479,6 +485,31 @@ public sealed partial class WorkingFluid
             FluidAssembly.Build(catalog, composition, model, ReferenceState.IdealGasAt25DegreesCelsius),
             ReferenceState.IdealGasAt25DegreesCelsius,
             RangePolicy.Note);
+
+    /// <summary>The same components in other mole fractions, under the same model.</summary>
+    internal WorkingFluid WithFractions(double[] fractions)
+    {
+        Composition composition = Composition.WithFractions(fractions);
+        return new(catalog, composition, assembly, reference, RangePolicy, hydrogenForm);
+    }
+
+    /// <summary>Parameters of a pair of components, also of one at no amount.</summary>
+    internal BinaryPair PairOf(int first, int second)
+    {
+        (Substance a, Substance b) = (Composition.Components[first], Composition.Components[second]);
+        return Model.Cubic is { } recipe ? catalog.PairOf(a, b, recipe.PairKind) : catalog.MultiFluidPairOf(a, b);
+    }
+
+    /// <summary>The fluid with further components at no amount, under the same kind of model.</summary>
+    /// <exception cref="ArgumentException">A name is unknown, or the model does not hold the component.</exception>
+    internal WorkingFluid WithTraces(IReadOnlyList<string> names)
+    {
+        RequireNoHydrogenForm("traces");
+        Composition composition = Composition.FromMoleFractions(
+            catalog, [.. Composition.Components.Select((c, i) => (c.Name, Composition.MoleFractions[i])), .. names.Select(name => (name, 0.0))]);
+        FluidModel model = Model.Cubic is not null || ReferenceEquals(Model, FluidModel.MultiFluid) ? Model : FluidModel.Recommended;
+        return new(catalog, composition, FluidAssembly.Build(catalog, composition, model, ReferenceState.IdealGasAt25DegreesCelsius), ReferenceState.IdealGasAt25DegreesCelsius, RangePolicy);
+    }
 
     internal MetastableLimits MetastableLimitsAt(Temperature temperature)
     {

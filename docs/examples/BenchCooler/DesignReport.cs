@@ -12,7 +12,7 @@ namespace BenchCooler;
 /// <summary>Prints a cooler design for its builder: gauge units beside SI, and why a limit is where it is.</summary>
 internal static class DesignReport
 {
-    public static void Write(TextWriter output, CoolerDesign design, CoolerDesign? cubic, IReadOnlyList<FeedCondensationResult> feeds)
+    public static void Write(TextWriter output, CoolerDesign design, CoolerDesign? cubic, IReadOnlyList<FeedCondensationResult> feeds, FreezingRisk? freezing = null)
     {
         CoolerDescription cooler = design.Description;
         output.WriteLine(cooler.Title);
@@ -25,6 +25,7 @@ internal static class DesignReport
         WriteRecuperator(output, design);
         WriteModels(output, design, cubic);
         WriteCurve(output, design);
+        WriteFreezing(output, design, freezing);
         WriteFeeds(output, design, feeds);
         WriteCautions(output, design);
     }
@@ -207,6 +208,60 @@ internal static class DesignReport
         }
 
         output.WriteLine();
+    }
+
+    private static void WriteFreezing(TextWriter output, CoolerDesign design, FreezingRisk? freezing)
+    {
+        if (freezing is null)
+        {
+            return;
+        }
+
+        Heading(output, "What freezes first, where");
+        Pressure atmosphere = design.Description.Atmosphere;
+        output.WriteLine("                                                               nearest to freezing  freezes at     margin  saturation");
+        output.WriteLine("  place                        T / K  T / degC  p / bar gauge  component               K    degC        K       ratio");
+        foreach (FreezingRiskPoint point in freezing.Points)
+        {
+            string nearest = point.Nearest is { } n
+                ? $"{n.Component.Name,-18} {Kelvins(n.FreezingTemperature),6} {Celsius(n.FreezingTemperature),7} {Margin(n),8} {Ratio(n),11}{(n.Freezes ? "  FREEZES" : string.Empty)}"
+                : "none judged";
+            output.WriteLine(
+                $"  {point.Place,-27} {point.Temperature.Kelvins,6:0.0} {point.Temperature.DegreesCelsius,9:0.0} {(point.Pressure - atmosphere).Bars,14:0.000}  {nearest}");
+        }
+
+        output.WriteLine();
+        output.WriteLine("  component            least margin / K  at                           freezes there at / K    degC");
+        foreach (IGrouping<string, (FreezingRiskPoint Point, FreezingMargin Margin)> component in freezing.Points
+            .SelectMany(point => point.Margins, (point, margin) => (Point: point, Margin: margin))
+            .GroupBy(entry => entry.Margin.Component.Name))
+        {
+            (FreezingRiskPoint point, FreezingMargin least) = component.MinBy(entry => entry.Margin.Margin?.Kelvins ?? double.MaxValue);
+            output.WriteLine(
+                $"  {component.Key,-20} {Margin(least),16}  {(least.Margin is null ? "-" : point.Place),-27} {Kelvins(least.FreezingTemperature),21} {Celsius(least.FreezingTemperature),7}{(least.Freezes ? "  FREEZES" : string.Empty)}");
+        }
+
+        output.WriteLine();
+        Wrap(
+            output,
+            $"Margin: how much colder this place may get before the component freezes; negative where solid forms. Saturation ratio: fugacity over that of the pure solid; 1 freezes. Traces assumed beside the charge: {(freezing.Impurities.Count == 0 ? "none" : string.Join(", ", freezing.Impurities))}.",
+            "  ");
+        foreach (string note in freezing.Basis.Notes)
+        {
+            Wrap(output, note, "  - ");
+        }
+
+        foreach (Caution caution in freezing.Basis.Cautions)
+        {
+            Wrap(output, $"{caution.Title}: {caution.Rule}. {caution.Advice}", "  ");
+        }
+
+        output.WriteLine();
+
+        static string Kelvins(Temperature? t) => t is { } value ? $"{value.Kelvins:0.0}" : "-";
+        static string Celsius(Temperature? t) => t is { } value ? $"{value.DegreesCelsius:0.0}" : "-";
+        static string Margin(FreezingMargin m) => m.Margin is { } value ? $"{value.Kelvins:0.0}" : "-";
+        static string Ratio(FreezingMargin m) => m.SaturationRatio is >= 0.001 and < 1e4 ? $"{m.SaturationRatio:0.000}" : $"{m.SaturationRatio:0.0E0}";
     }
 
     private static void WriteFeeds(TextWriter output, CoolerDesign design, IReadOnlyList<FeedCondensationResult> feeds)

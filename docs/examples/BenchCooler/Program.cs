@@ -37,7 +37,10 @@ try
     CoolerDesign design = CoolerDesign.Evaluate(cooler);
     IReadOnlyList<FeedCondensationResult> feeds = FeedCondensation.OnColdEnd(cooler);
     CoolerDesign? cubic = cooler.Model == FluidModel.Recommended && design.Fluid.Model != FluidModel.PengRobinson ? UnderPengRobinson(file) : null;
-    DesignReport.Write(Console.Out, design, cubic, feeds);
+
+    // What a charge may still hold behind a fresh molecular sieve; common practice, no source. Measure your own.
+    FreezingRisk freezing = design.AssessFreezing(new TraceImpurity("water", 0.1), new TraceImpurity("carbon dioxide", 1));
+    DesignReport.Write(Console.Out, design, cubic, feeds, freezing);
     Directory.CreateDirectory(charts);
     List<string> written = [];
     if (design.TemperatureDuty() is { } duty)

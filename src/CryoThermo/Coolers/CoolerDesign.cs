@@ -20,6 +20,7 @@ public sealed class CoolerDesign
     private const double SearchAtLeastBelow = 3;
     private const int CurvePoints = 41;
     private const int ScanSteps = 100;
+    private const string ThrottleInletPlace = "throttle inlet";
 
     private CoolerDesign(Solver solver)
     {
@@ -59,7 +60,7 @@ public sealed class CoolerDesign
                 Compression.MolarFlow.MolesPerSecond * (solver.AfterCoolerOutlet.MolarEnthalpy.JoulesPerMole - solver.WarmEnd.MolarEnthalpy.JoulesPerMole));
         }
 
-        loop.Add(new("throttle inlet", throttleInlet));
+        loop.Add(new(ThrottleInletPlace, throttleInlet));
         loop.Add(new("throttle outlet", evaporatorInlet));
         loop.Add(new("cold head outlet", leaving));
         Loop = loop;
@@ -154,11 +155,75 @@ public sealed class CoolerDesign
         return new(new Solver(description));
     }
 
+    /// <summary>
+    /// What is nearest to freezing round the loop and along the recuperator, at the states of this design: the charge, and traces beside it.
+    /// </summary>
+    /// <param name="impurities">Traces that are not part of the charge, for example water and carbon dioxide; may be empty.</param>
+    /// <exception cref="ArgumentException">A name is unknown or part of the charge.</exception>
+    /// <exception cref="InvalidOperationException">The charge is a mixture described as if it were pure (air).</exception>
+    public FreezingRisk AssessFreezing(params IReadOnlyList<TraceImpurity> impurities)
+    {
+        const int Between = 5;
+        List<PathPoint> path = [];
+        State? entering = null;
+        foreach (LoopPoint point in Loop)
+        {
+            if (point.Place == ThrottleInletPlace && entering is not null)
+            {
+                double warm = entering.Temperature.Kelvins;
+                double cold = point.State.Temperature.Kelvins;
+                for (int i = 1; i <= Between; i++)
+                {
+                    path.Add(new(
+                        $"recuperator, high side {i}/{Between + 1}",
+                        Temperature.FromKelvins(warm + ((cold - warm) * i / (Between + 1))),
+                        point.State.Pressure));
+                }
+            }
+
+            path.Add(new(point.Place, point.State.Temperature, point.State.Pressure));
+            entering = point.State;
+        }
+
+        return Fluid.FreezeOut.Along(path, impurities);
+    }
+
     // Without its load the cold end falls to the lowest temperature it can reach: surfaces are judged there.
     private static Temperature ColdestOf(Temperature atLoad, LowestTemperature? lowest) =>
         lowest is { } idle && idle.Temperature < atLoad ? idle.Temperature : atLoad;
 
     private static string Bar(Pressure pressure) => $"{pressure.Bars:0.00} bar";
+
+    private void AddFreezing(List<string> remarks, State coldest)
+    {
+        double t = coldest.Temperature.Kelvins;
+        if (Fluid.IsPseudoPure)
+        {
+            return;
+        }
+
+        FreezeOut freezing = Fluid.FreezeOut;
+        (Substance Component, double LnRatio)[] near = [.. freezing.LnSaturationAt(coldest).Where(c => c.Component.TripleTemperature > t)];
+        string[] frozen = [.. near.Where(c => c.LnRatio > 0).Select(c => $"{c.Component.Name} ({Math.Exp(Math.Min(c.LnRatio, 700)):G3})")];
+        if (frozen.Length > 0)
+        {
+            remarks.Add(
+                $"FREEZES at {t:0.0} K: {string.Join(", ", frozen)} (in brackets fugacity over that of the solid; above 1 solid forms). By this estimate the cold end does not stay clear; the other figures are those of the fluid alone.");
+        }
+
+        string[] dissolved = [.. near.Where(c => c.LnRatio <= 0).Select(c => $"{c.Component.Name} ({Math.Exp(c.LnRatio):0.00})")];
+        if (dissolved.Length > 0)
+        {
+            remarks.Add(
+                $"Pure, these would be solid at {t:0.0} K: {string.Join(", ", dissolved)}; in the blend's liquid they stay dissolved (in brackets fugacity over that of the solid; 1 freezes). Pure solids are assumed.");
+        }
+
+        string[] unknown = [.. freezing.NotJudged.Where(c => !(c.TripleTemperature < t)).Select(c => c.TripleTemperature is { } triple ? $"{c.Name} ({triple:0.0} K)" : c.Name)];
+        if (unknown.Length > 0)
+        {
+            remarks.Add($"Freezing of {string.Join(", ", unknown)} is not judged: the library has no figures of the solid; pure it would be solid at {t:0.0} K.");
+        }
+    }
 
     private List<string> CollectRemarks(Solver solver, State suction, State evaporatorInlet)
     {
@@ -196,18 +261,7 @@ public sealed class CoolerDesign
             }
         }
 
-        string[] freezing =
-        [
-            .. Fluid.Composition.Components
-                .Where((c, i) => Fluid.Composition.MoleFractions[i] > 0 && c.TripleTemperature > evaporatorInlet.Temperature.Kelvins)
-                .Select(c => $"{c.Name} ({c.TripleTemperature:0.0} K)"),
-        ];
-        if (freezing.Length > 0)
-        {
-            remarks.Add(
-                $"Freezing is not computed by this version. Pure, these would be solid at {evaporatorInlet.Temperature.Kelvins:0.0} K: "
-                + string.Join(", ", freezing) + "; in the blend's liquid they may stay dissolved.");
-        }
+        AddFreezing(remarks, evaporatorInlet);
 
         if (suction.VaporFraction < 1)
         {

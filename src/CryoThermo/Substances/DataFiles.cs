@@ -10,6 +10,7 @@ internal static class DataFiles
     public const string FittedCubicPairs = "fitted-cubic-pairs.json";
     public const string MixtureStandard = "MultiFluid/iso-20765-2.json";
     public const string MultiFluidPairs = "MultiFluid/further-pairs.json";
+    public const string SolidSystems = "Solids/solid-systems.json";
 
     private static readonly Assembly Library = typeof(DataFiles).Assembly;
 

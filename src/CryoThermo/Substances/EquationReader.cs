@@ -197,7 +197,7 @@ internal static class EquationReader
             block.RequiredNumber("temperatureSharpness"));
     }
 
-    private static SaturationCurve ReadCurve(JsonBlock block, SourceTable sources)
+    internal static SaturationCurve ReadCurve(JsonBlock block, SourceTable sources)
     {
         block.RequireOnly(
             "form",

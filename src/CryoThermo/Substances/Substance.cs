@@ -80,6 +80,9 @@ public sealed class Substance
     /// <summary>Parameters of the cubic equation for quantum gases; null for all others.</summary>
     public QuantumCorrectionParameters? QuantumCorrection { get; internal init; }
 
+    /// <summary>Fusion, transitions and sublimation of the solid; null when the library knows nothing of it, so that freezing is not computed.</summary>
+    public SolidProperties? Solid { get; internal init; }
+
     /// <summary>
     /// Helmholtz equations of state, the recommended one first: where a reference and a technical equation exist, the better verified.
     /// Empty when the library has none for the substance.

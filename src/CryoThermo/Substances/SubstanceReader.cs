@@ -61,6 +61,7 @@ internal static class SubstanceReader
             "volumeTranslation",
             "stryjekVera",
             "quantumCorrection",
+            "solid",
             "equations");
         SubstanceIdentity identity = ReadIdentity(block, known);
         SourceTable sources = new(block.Check, block.Labelled("sources", SourceEntry.From));
@@ -152,6 +153,7 @@ internal static class SubstanceReader
             StryjekVeraKappa1 = stryjekVera?.InRange("kappa1", -1, 1, "(dimensionless)"),
             StryjekVeraProvenance = Provenance(stryjekVera),
             QuantumCorrection = block.Block("quantumCorrection", quantum => ReadQuantumCorrection(quantum, sources)),
+            Solid = block.Block("solid", solid => SolidReader.Read(solid, sources, triple, criticalTemperature, 1 / criticalDensity)),
             Equations = EquationReader.Read(block, sources),
         };
         sources.RequireAllUsed();

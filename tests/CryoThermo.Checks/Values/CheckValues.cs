@@ -26,10 +26,23 @@ public static class CheckValues
     private static readonly Lazy<ExampleFile> ExampleValues = new(static () => Read<ExampleFile>("published-examples.json"));
     private static readonly Lazy<ReasonFile> ReasonValues = new(static () => Read<ReasonFile>("difference-reasons.json"));
     private static readonly Lazy<MultiFluidStateFile> MultiFluidValues = new(static () => Read<MultiFluidStateFile>("multi-fluid-states.json"));
+    private static readonly Lazy<SolidFile> SolidValues = new(static () => Read<SolidFile>("measured-solids.json"));
     private static readonly Lazy<TableFile> TableValues = new(static () => Read<TableFile>("enthalpy-difference-tables.json"));
 
     /// <summary>Measured sets that a fluid model without solids and transport can be compared with.</summary>
     public static IReadOnlyList<MeasuredSet> Measured => MeasuredSets.Value;
+
+    /// <summary>Measured sets with a solid.</summary>
+    public static IReadOnlyList<SolidSet> SolidSets => SolidValues.Value.Sets;
+
+    /// <summary>Single measured solubilities of solids.</summary>
+    public static IReadOnlyList<SolidSolubilityPoint> SolidSolubilities => SolidValues.Value.Solubilities;
+
+    /// <summary>Measured eutectics.</summary>
+    public static IReadOnlyList<EutecticPoint> Eutectics => SolidValues.Value.Eutectics;
+
+    /// <summary>Limits for freezing that are known not to be kept.</summary>
+    public static IReadOnlyList<KnownMiss> KnownFreezingMisses { get; } = Read<KnownMissFile>("known-freezing-misses.json").Misses;
 
     /// <summary>Single equilibrium points.</summary>
     public static IReadOnlyList<EquilibriumPoint> EquilibriumPoints { get; } = Read<PointFile>("equilibrium-points.json").Points;
@@ -110,6 +123,9 @@ public static class CheckValues
     }
 
     private sealed record SetFile(string About, IReadOnlyList<MeasuredSet> Sets);
+
+    private sealed record SolidFile(
+        string About, IReadOnlyList<SolidSet> Sets, IReadOnlyList<SolidSolubilityPoint> Solubilities, IReadOnlyList<EutecticPoint> Eutectics);
 
     private sealed record PointFile(string About, IReadOnlyList<EquilibriumPoint> Points);
 

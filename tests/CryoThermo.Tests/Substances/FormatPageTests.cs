@@ -18,6 +18,11 @@ public sealed class FormatPageTests
         Assert.Equal("freezes to a glass on fast cooling", fluid.TriplePointProvenance!.Note);
         Assert.Equal("liquid density at 231 K within 2 % of a weighing", fluid.AcentricFactorProvenance.Source.Verified);
         Assert.Equal(4, fluid.IdealGasHeatCapacity.Terms.Count);
+        Assert.Equal(3500, fluid.Solid!.FusionEnthalpy);
+        Assert.Equal("2 %", fluid.Solid.FusionProvenance.Uncertainty);
+        Assert.Equal(3.8e-6, fluid.Solid.VolumeChange);
+        Assert.Equal("II to I", Assert.Single(fluid.Solid.Transitions).Phases);
+        Assert.Equal(1.7e-4, Assert.Single(fluid.Solid.SublimationPressures).At(85.5), 1e-12);
         HelmholtzEquation equation = Assert.Single(fluid.Equations);
         Assert.Equal(3, equation.DensityTerms.Count);
         Assert.Equal(4950, equation.CriticalPoint.MolarDensity);
@@ -127,7 +132,25 @@ public sealed class FormatPageTests
             fields.UnionWith(document.RootElement.EnumerateObject().Select(member => member.Name));
         }
 
-        Assert.Equal(17, fields.Count);
+        Assert.Equal(18, fields.Count);
+        Assert.All(fields, field => Assert.Contains(field, text, StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void ThePageNamesEveryFieldOfASolid()
+    {
+        string text = File.ReadAllText(RepositoryFiles.PathOf("docs", "formats", "substance-file.md"));
+        HashSet<string> fields = new(StringComparer.Ordinal);
+        foreach (string file in DataFiles.Substances)
+        {
+            using JsonDocument document = JsonDocument.Parse(DataFiles.ReadText(file));
+            if (document.RootElement.TryGetProperty("solid", out JsonElement solid))
+            {
+                Collect(solid, fields);
+            }
+        }
+
+        Assert.True(fields.Count > 15);
         Assert.All(fields, field => Assert.Contains(field, text, StringComparison.Ordinal));
     }
 

@@ -7,9 +7,9 @@ public sealed class SubstanceCatalogTests
     private static readonly SubstanceCatalog Catalog = SubstanceCatalog.Default;
 
     [Fact]
-    public void DefaultHoldsThe45SubstancesEachUnderItsOwnFileName()
+    public void DefaultHoldsThe47SubstancesEachUnderItsOwnFileName()
     {
-        Assert.Equal(45, Catalog.All.Count);
+        Assert.Equal(47, Catalog.All.Count);
         foreach (Substance substance in Catalog.All)
         {
             Assert.Equal(substance.Name.Replace(' ', '-').Replace(',', '-') + ".json", substance.FileName);
@@ -34,8 +34,8 @@ public sealed class SubstanceCatalogTests
         SubstanceCatalog extended = catalog.With(Substance.FromJson(Example.Json(), Example.File));
         Assert.Same(nitrogen, extended.Find("nitrogen"));
         Assert.Equal(2, extended.ReadCount);
-        Assert.Equal(45, catalog.All.Count);
-        Assert.Equal(45, catalog.ReadCount);
+        Assert.Equal(47, catalog.All.Count);
+        Assert.Equal(47, catalog.ReadCount);
     }
 
     [Fact]
@@ -126,9 +126,9 @@ public sealed class SubstanceCatalogTests
     {
         Substance own = Substance.FromJson(Example.Json(), Example.File);
         SubstanceCatalog extended = Catalog.With(own);
-        Assert.Equal(46, extended.All.Count);
+        Assert.Equal(48, extended.All.Count);
         Assert.Same(own, extended.Find("bench fluid"));
-        Assert.Equal(45, Catalog.All.Count);
+        Assert.Equal(47, Catalog.All.Count);
         Assert.False(Catalog.Contains("bench fluid"));
     }
 
@@ -137,7 +137,7 @@ public sealed class SubstanceCatalogTests
     {
         string text = Example.Json(("\"own/bench-fluid\"", "\"74-98-6\""), ("\"bench fluid\"", "\"propan\""));
         SubstanceCatalog extended = Catalog.With(Substance.FromJson(text, "propan.json"));
-        Assert.Equal(45, extended.All.Count);
+        Assert.Equal(47, extended.All.Count);
         Assert.Equal(370, extended.Find("propane").CriticalTemperature);
         Assert.Equal(370, extended.Find("propan").CriticalTemperature);
         Assert.Equal("propane", extended.Find("propan").Name);
