@@ -23,6 +23,9 @@ internal static class IsothermalFlash
     /// <summary>Rounding of the Gibbs energy gain: potentials of a cold liquid reach 100 R T.</summary>
     private const double GainRounding = 1e-13;
 
+    /// <summary>Phases whose ln fugacities differ by more than this are no answer.</summary>
+    private const double UnsolvedDifference = 1e-8;
+
     private const int SubstitutionSteps = 7;
     private const int MaxIterations = 120;
 
@@ -91,6 +94,9 @@ internal static class IsothermalFlash
 
         // Three phases of two components stand at single temperatures only (phase rule): a flash never meets them but by rounding.
         Retest(ref work, theta, ref local, !twoPhasesOnly && PresentCount(z) > 2);
+
+        // Far below the range of its components an equation can jump between liquids under the minimisation: told, not returned as an answer.
+        local.StillUnstable |= local.Residual > UnsolvedDifference;
         PhaseSplit.Copy(local, ref split);
     }
 

@@ -18,7 +18,7 @@ internal ref struct PhaseSplit
 
     /// <summary>
     /// True when even the best answer is unstable, so that a further phase exists (a fourth one, or the third where only two were asked for).
-    /// The figures are then those of the best answer.
+    /// The figures are then those of the best answer. True also where the fugacities of the phases could not be made equal.
     /// </summary>
     public bool StillUnstable { get; set; }
 

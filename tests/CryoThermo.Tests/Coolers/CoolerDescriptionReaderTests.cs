@@ -67,7 +67,7 @@ public sealed class CoolerDescriptionReaderTests
         Assert.Equal(16, cooler.HighPressure.Reading.Bars, 12);
         Assert.Equal(MixtureBasis.MoleFraction, cooler.Charge.Basis);
         Assert.Equal(
-            [("nitrogen", 0.14), ("methane", 0.30), ("ethane", 0.24), ("propane", 0.14), ("isobutane", 0.18)],
+            [("nitrogen", 0.14), ("methane", 0.30), ("ethane", 0.24), ("propane", 0.22), ("isobutane", 0.10)],
             cooler.Charge.Components.Select(component => (component.Substance, component.Amount)));
         Assert.Equal(293.15, cooler.AmbientTemperature.Kelvins, 9);
         Assert.Equal(297.15, cooler.WarmEndTemperature.Kelvins, 9);

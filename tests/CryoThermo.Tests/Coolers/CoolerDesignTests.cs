@@ -30,8 +30,8 @@ public sealed class CoolerDesignTests
     [Theory]
     [InlineData(10, 105)]
     [InlineData(12, 105)]
-    [InlineData(20, 120)]
-    [InlineData(30, 160)]
+    [InlineData(16, 120)]
+    [InlineData(14, 160)]
     public void TheRequiredConductanceGivesTheDemandedLoad(double load, double cold)
     {
         CoolerDesign first = BenchCoolerFile.Design(c => Demand(c, load, cold));

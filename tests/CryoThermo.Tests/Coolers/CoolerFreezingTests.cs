@@ -55,7 +55,7 @@ public sealed class CoolerFreezingTests
         {
             string start = margin.Freezes ? "FREEZES" : "Pure, these would be solid";
             string remark = Assert.Single(Design.Remarks, r => r.StartsWith(start, StringComparison.Ordinal));
-            Assert.Contains($"{margin.Component.Name} ({Math.Floor(10 * margin.SaturationRatio) / 10:0.0}", remark, StringComparison.Ordinal);
+            Assert.Contains($"{margin.Component.Name} ({margin.SaturationRatio.ToString(margin.Freezes ? "G3" : "0.00")})", remark, StringComparison.Ordinal);
         }
     }
 }

@@ -160,6 +160,22 @@ public sealed class ThreePhaseFlashTests
         }
     }
 
+    /// <summary>Both are solid there and the equations jump between liquids: fugacities that differ must be told.</summary>
+    [Fact]
+    public void PhasesWithoutEqualFugacitiesAreFlagged()
+    {
+        WorkingFluid fluid = WorkingFluid.Mixture(("R-32", 0.0638234666080397), ("xenon", 0.9361765333919604));
+        int flagged = 0;
+        for (double bar = 0.02; bar < 0.03; bar += 0.0005)
+        {
+            State state = fluid.At(Temperature.FromKelvins(110.3656946476583), Pressure.FromBars(bar));
+            flagged += state.HasUnresolvedPhase ? 1 : 0;
+            Assert.True(state.HasUnresolvedPhase || state.Result.Residual < 1e-8, $"{state}: {state.Result.Residual}");
+        }
+
+        Assert.True(flagged > 0);
+    }
+
     private static List<(double T, double P)> ThreePhaseStates(WorkingFluid fluid, double low, double high, double[] bars)
     {
         List<(double, double)> states = [];
