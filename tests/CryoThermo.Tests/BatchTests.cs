@@ -1,8 +1,11 @@
+using System.Diagnostics.CodeAnalysis;
+using CryoThermo.Equilibrium;
 using CryoThermo.Tests.Equilibrium;
 using UnitsNet;
 
 namespace CryoThermo.Tests;
 
+[Experimental("CRYO001")]
 public sealed class BatchTests
 {
     private static readonly (Temperature Temperature, Pressure Pressure)[] Points =
@@ -44,6 +47,34 @@ public sealed class BatchTests
             () => Blends.FiveParts.AtEach([Points[0], (Temperature.FromKelvins(5000), Pressure.FromBars(1))]));
         Assert.Equal("points[1].Temperature", error.ParamName);
         Assert.Empty(Blends.FiveParts.AtEach([]));
+    }
+
+    [Fact]
+    public void TheFiguresOfTheKernelAreThoseOfSingleCallsToTheLastDigit()
+    {
+        FlashKernel kernel = Blends.FiveParts.FlashKernel;
+        double[] z = Blends.FiveParts.Fractions();
+        double[] t = [.. Points.Select(p => p.Temperature.Kelvins)];
+        double[] bar = [.. Points.Select(p => p.Pressure.Pascals)];
+        FlashFigures[] figures = new FlashFigures[t.Length];
+        List<double> shares = [];
+        kernel.SolveEach(t, bar, z, figures, new Recorder(shares));
+        double[] light = new double[z.Length];
+        double[] middle = new double[z.Length];
+        double[] heavy = new double[z.Length];
+        for (int i = 0; i < t.Length; i++)
+        {
+            Assert.Equal(kernel.Solve(t[i], bar[i], z, light, middle, heavy), figures[i]);
+        }
+
+        Assert.Contains(1.0, shares);
+        kernel.SolveEach(default, default, z, default);
+        Assert.Equal("figures", Assert.Throws<ArgumentException>(() => kernel.SolveEach(t, bar, z, new FlashFigures[1])).ParamName);
+        t[7] = 5000;
+        Assert.Throws<ArgumentOutOfRangeException>(() => kernel.SolveEach(t, bar, z, figures));
+        using CancellationTokenSource source = new();
+        source.Cancel();
+        Assert.ThrowsAny<OperationCanceledException>(() => kernel.SolveEach(t, bar, z, figures, null, source.Token));
     }
 
     private sealed class Recorder(List<double> shares) : IProgress<double>
