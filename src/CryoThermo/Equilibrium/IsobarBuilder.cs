@@ -118,6 +118,9 @@ internal static class IsobarBuilder
     private sealed class Builder(FluidKernel fluid, double[] z, double pressure)
     {
         private const int VanishingSteps = 40;
+
+        // How far from a boundary, in kelvins, flashes afresh may still miss a phase that is about to vanish.
+        private const double Blur = 1e-7;
         private readonly double[] scratch = new double[fluid.Equation.ScratchLength];
         private readonly double narrowestStretch = fluid.Equation.IsPureEquation ? NarrowestPureStretch : NarrowestStretch;
         private readonly double[] light = new double[z.Length];
@@ -183,6 +186,14 @@ internal static class IsobarBuilder
                 return;
             }
 
+            // Between two liquids and liquid beside vapour there mostly are all three.
+            if (a.PhaseCount > 1 && a.PhaseCount == b.PhaseCount && depth < 40 && Between(a, b) is { } third)
+            {
+                Connect(a, third, depth + 1);
+                Connect(third, b, depth + 1);
+                return;
+            }
+
             (Point low, Point high) = (a.PhaseCount > b.PhaseCount ? Vanishing(a, b) : b.PhaseCount > a.PhaseCount ? Vanishing(b, a) : null) ?? Halve(a, b);
             if (depth >= 40)
             {
@@ -195,6 +206,25 @@ internal static class IsobarBuilder
             Connect(a, low, depth + 1);
             Boundary(low, high);
             Connect(high, b, depth + 1);
+        }
+
+        // A state with another number of phases between two that have as many; null where halving does not meet one.
+        private Point? Between(Point a, Point b)
+        {
+            Point low = a;
+            Point high = b;
+            while (high.Temperature - low.Temperature > narrowestStretch)
+            {
+                Point middle = Evaluate(0.5 * (low.Temperature + high.Temperature));
+                if (middle.PhaseCount != a.PhaseCount)
+                {
+                    return middle;
+                }
+
+                (low, high) = middle.Region == a.Region ? (middle, high) : (low, middle);
+            }
+
+            return null;
         }
 
         // Halve towards the first change of region above a.
@@ -266,9 +296,26 @@ internal static class IsobarBuilder
                 return null;
             }
 
+            // A flash afresh sees a phase only when it lies 1e-10 below the tangent plane: next to the end it may not.
             Point own = Evaluate(inside.Temperature);
+            if (own.Region != from.Region)
+            {
+                if (Evaluate(inside.Temperature - (direction * Blur)).Region != from.Region)
+                {
+                    return null;
+                }
+
+                own = inside;
+            }
+
             Point other = outside == towards.Temperature ? towards : Evaluate(outside);
-            return own.Region != from.Region || other.Region == from.Region ? null : direction > 0 ? (own, other) : (other, own);
+            if (other.Region == from.Region || other.Region == PhaseRegion.UnresolvedPhases)
+            {
+                double beyond = outside + (direction * Blur);
+                other = (towards.Temperature - beyond) * direction > 0 ? Evaluate(beyond) : towards;
+            }
+
+            return other.Region == from.Region ? null : direction > 0 ? (own, other) : (other, own);
         }
 
         // Where the first of the amounts would vanish if it went on as between two states; null when none falls.
