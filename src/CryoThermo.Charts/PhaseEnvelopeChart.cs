@@ -91,7 +91,7 @@ public sealed class PhaseEnvelopeChart
         {
             foreach (EnvelopeLine line in quality.Lines)
             {
-                DrawLine(plot, line, FormattableString.Invariant($"vapor fraction {quality.VaporFraction:0.###} and {1 - quality.VaporFraction:0.###}"), named);
+                DrawLine(plot, line, QualityName(quality.VaporFraction), named);
             }
         }
 
@@ -168,4 +168,9 @@ public sealed class PhaseEnvelopeChart
             from = to;
         }
     }
+
+    // A quality line runs through the critical point, beyond which the fraction is that of the other phase.
+    private static string QualityName(double fraction) => Math.Abs(fraction - 0.5) < 1e-9
+        ? "vapor fraction 0.5"
+        : FormattableString.Invariant($"vapor fraction {fraction:0.###} and {1 - fraction:0.###}");
 }
