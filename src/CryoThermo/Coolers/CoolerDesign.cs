@@ -256,7 +256,7 @@ public sealed class CoolerDesign
                 else if (stretch.Region is PhaseRegion.TwoLiquids or PhaseRegion.TwoLiquidsVapor or PhaseRegion.ConstantTemperatureThreePhases or PhaseRegion.ThreeLiquids)
                 {
                     remarks.Add(
-                        $"At {Bar(isobar.Pressure)} the liquid splits into two from {stretch.From.Kelvins:0.0} to {stretch.To.Kelvins:0.0} K; the heavier one can settle.");
+                        $"At {Bar(isobar.Pressure)} the liquid splits into {(stretch.Region == PhaseRegion.ThreeLiquids ? "three" : "two")} from {stretch.From.Kelvins:0.0} to {stretch.To.Kelvins:0.0} K; the heavier can settle.");
                 }
             }
         }

@@ -31,9 +31,13 @@ internal sealed class FreezingSection(AccuracyPage page)
         }
 
         page.Line();
+        page.Line("Frost points are compared with the vapour, as the data state. With the fluid solved instead, a model may have liquid at a measured point: "
+            + string.Join("; ", SolidComparison.All.Where(c => c.LnRatiosSolved.Count > 0).Select(c => $"{ComparedModels.NameOf(c.Model)} {Show(c.LnRatiosSolved)}"))
+            + ". The limit below is kept with the vapour only.");
+        page.Line();
         page.Line("### Limits for freezing");
         page.Line();
-        page.Line("Set for this library: common practice, no source. Solubility and frost 0.12, freezing temperatures 0.25 in the mean absolute ln ratio; eutectics within 1.5 K.");
+        page.Line("Set for this library: common practice, no source. Solubility and frost 0.12, freezing temperatures 0.25 in the mean absolute ln ratio; eutectics within 1.5 K; sublimation pressures in high vacuum within a factor of two, by which published equations differ (note with the data).");
         page.Head("what", "reached", "limit", "kept");
         foreach (FreezingCheck check in FreezingCheck.All)
         {

@@ -24,6 +24,9 @@ public sealed record SolidComparison(SolidSet Set, FluidModel Model, IReadOnlyLi
     /// <summary>All sets with all models.</summary>
     public static IReadOnlyList<SolidComparison> All => Everything.Value;
 
+    /// <summary>Of frost points the same with the fluid solved, where a model may have liquid at the measured point; empty for other sets.</summary>
+    public IReadOnlyList<double> LnRatiosSolved { get; init; } = [];
+
     /// <summary>Mean of the absolute values of the ln ratios.</summary>
     public double MeanAbsolute => LnRatios.Average(Math.Abs);
 
@@ -38,6 +41,7 @@ public sealed record SolidComparison(SolidSet Set, FluidModel Model, IReadOnlyLi
     {
         List<double> ratios = [];
         List<double> kelvins = [];
+        List<double> solved = [];
         int notSolved = 0;
         for (int point = 0; point < set.Points.Count; point++)
         {
@@ -77,9 +81,13 @@ public sealed record SolidComparison(SolidSet Set, FluidModel Model, IReadOnlyLi
             double slope = (LnRatio(solids, fluid, t + SlopeStep, pressure, phase) - LnRatio(solids, fluid, t - SlopeStep, pressure, phase)) / (2 * SlopeStep);
             ratios.Add(ratio);
             kelvins.Add(-ratio / slope);
+            if (set.Kind == SolidKind.Frost)
+            {
+                solved.Add(LnRatio(solids, fluid, t, pressure, null));
+            }
         }
 
-        return new(set, model, ratios, kelvins, notSolved);
+        return new(set, model, ratios, kelvins, notSolved) { LnRatiosSolved = solved };
     }
 
     // Where the phase is told with the measurement, its root is forced: a saturated liquid, a gas at its frost point. Elsewhere the fluid is solved.

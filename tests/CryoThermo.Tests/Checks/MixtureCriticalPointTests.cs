@@ -5,8 +5,9 @@ using MathNet.Numerics.RootFinding;
 namespace CryoThermo.Tests.Checks;
 
 /// <summary>
-/// The published critical point of a natural gas, found from the fugacities alone without the library's solver, by the conditions of Heidemann, Khalil, AIChE J. 26 (1980) 769: the smallest eigenvalue of
-/// d(ln f_i)/d(n_j) at constant temperature and volume is zero, and so is the third-order change along its eigenvector.
+/// The published critical point of a natural gas, found from the fugacities alone without the library's solver, by the conditions of
+/// Heidemann, Khalil, AIChE J. 26 (1980) 769: the smallest eigenvalue of d(ln f_i)/d(n_j) at constant temperature and volume is zero, and so is
+/// the third-order change along its eigenvector.
 /// </summary>
 public sealed class MixtureCriticalPointTests
 {
