@@ -692,7 +692,7 @@ public sealed partial class WorkingFluid
         distance = 0;
         return IncipientPoint.SingleComponent(bulk) < 0
             && StabilityAnalysis.FindUnstable(
-                Kernel.Equation, t, p, d, bulk, incipient, density, incipientDensity, scratch, trial, out _, out distance, thorough: false)
+                Kernel.Equation, t, p, new TestedPhases(d, bulk, density, incipient, incipientDensity), scratch, trial, out _, out distance, thorough: false)
             && distance < -1e-8;
     }
 }

@@ -219,7 +219,7 @@ internal sealed class CriticalConditions
         }
 
         return Count < 2
-            || !StabilityAnalysis.FindUnstable(kernel, temperature, p, d, z, default, 1 / volume, 0, scratch, trial, out _, out double distance, thorough: true)
+            || !StabilityAnalysis.FindUnstable(kernel, temperature, p, new TestedPhases(d, z, 1 / volume), scratch, trial, out _, out double distance, thorough: true)
             || distance >= Clear;
     }
 

@@ -221,7 +221,7 @@ internal sealed class EnvelopeEquations
         }
 
         return StabilityAnalysis.FindUnstable(
-            kernel, t, p, d, first, second, density, Math.Exp(x[SecondDensity]), scratch, trial, out _, out distance, thorough: false)
+            kernel, t, p, new TestedPhases(d, first, density, second, Math.Exp(x[SecondDensity])), scratch, trial, out _, out distance, thorough: false)
             && distance < Clear;
     }
 

@@ -20,6 +20,12 @@ internal static class IsobarBuilder
     private const double ScanStep = 4;
     private const double BoundaryTolerance = 1e-9;
 
+    /// <summary>How closely the end of a vanishing phase is enclosed, K: closer to it the amount drowns in rounding.</summary>
+    private const double VanishingTolerance = 1e-7;
+
+    /// <summary>How closely the end of a part with unresolved phases is enclosed, K: figures jump there.</summary>
+    private const double UnresolvedTolerance = 1e-4;
+
     /// <summary>Narrower stretches are not halved further: they stand where three phases are unresolved and figures jump.</summary>
     private const double NarrowestStretch = 1e-3;
 
@@ -46,7 +52,7 @@ internal static class IsobarBuilder
         builder.Start(previous);
         for (int i = 1; i <= steps; i++)
         {
-            Point next = i == steps ? last : builder.Evaluate(minTemperature + ((maxTemperature - minTemperature) * i / steps));
+            Point next = i == steps ? last : builder.Scan(previous, minTemperature + ((maxTemperature - minTemperature) * i / steps));
             builder.Connect(previous, next, 0);
             previous = next;
         }
@@ -55,18 +61,23 @@ internal static class IsobarBuilder
     }
 
     /// <summary>A state on the isobar, with its phases as a start for its neighbours.</summary>
-    private sealed record Point(double Temperature, CaloricFigures Figures, PhaseRegion Region, SavedSplit? Phases)
+    private sealed record Point(double Temperature, CaloricFigures Figures, PhaseRegion Region, SavedSplit Phases)
     {
+        /// <summary>Where its tangent-plane distance is stationary; null as long as nobody has asked.</summary>
+        public StationaryTrials? Trials { get; init; }
+
         public double Enthalpy => Figures.Enthalpy;
 
         public double Entropy => Figures.Entropy;
 
         public double Slope => Figures.EquilibriumHeatCapacity;
 
-        public int PhaseCount => Phases?.PhaseCount ?? 1;
+        public int PhaseCount => Phases.PhaseCount;
+
+        public double LeastAmount => Phases.LeastAmount;
     }
 
-    /// <summary>Two or three phases kept for later.</summary>
+    /// <summary>Phases kept for later.</summary>
     private sealed class SavedSplit
     {
         private readonly double[] light;
@@ -100,6 +111,43 @@ internal static class IsobarBuilder
         /// <summary>Amount of a phase, 0 the lightest.</summary>
         public double AmountOf(int phase) => phase == 0 ? LightFraction : phase == PhaseCount - 1 ? HeavyFraction : middleFraction;
 
+        public double LeastAmount
+        {
+            get
+            {
+                double least = PhaseCount == 1 ? 1 : Math.Min(LightFraction, HeavyFraction);
+                return PhaseCount == 3 ? Math.Min(least, middleFraction) : least;
+            }
+        }
+
+        /// <summary>Compositions and amounts in the middle between these and those of a neighbour with as many phases.</summary>
+        public void CopyTo(ref PhaseSplit split, SavedSplit other)
+        {
+            CopyTo(ref split);
+            if (PhaseCount > 1)
+            {
+                Middle(split.Light, other.light);
+                Middle(split.Heavy, other.heavy);
+                split.LightFraction = 0.5 * (LightFraction + other.LightFraction);
+                split.HeavyFraction = 0.5 * (HeavyFraction + other.HeavyFraction);
+            }
+
+            if (PhaseCount == 3)
+            {
+                Middle(split.Middle, other.middle);
+                split.MiddleFraction = 0.5 * (middleFraction + other.middleFraction);
+            }
+        }
+
+        // Geometric: ln K runs nearly straight over temperature.
+        private static void Middle(Span<double> x, ReadOnlySpan<double> other)
+        {
+            for (int i = 0; i < x.Length; i++)
+            {
+                x[i] = Math.Sqrt(x[i] * other[i]);
+            }
+        }
+
         public void CopyTo(ref PhaseSplit split)
         {
             light.CopyTo(split.Light);
@@ -121,6 +169,9 @@ internal static class IsobarBuilder
 
         // How far from a boundary, in kelvins, flashes afresh may still miss a phase that is about to vanish.
         private const double Blur = 1e-7;
+
+        // An amount this small is at its end.
+        private const double Sliver = 1e-9;
         private readonly double[] scratch = new double[fluid.Equation.ScratchLength];
         private readonly double narrowestStretch = fluid.Equation.IsPureEquation ? NarrowestPureStretch : NarrowestStretch;
         private readonly double[] light = new double[z.Length];
@@ -140,26 +191,60 @@ internal static class IsobarBuilder
         {
             PhaseSplit split = new(light, third, heavy);
             CaloricFigures totals = fluid.Flash(t, pressure, z, scratch, ref split);
-            return new(t, totals, RegionOf(split), split.PhaseCount > 1 ? new SavedSplit(split) : null);
+            return new(t, totals, RegionOf(split), new SavedSplit(split));
         }
 
-        /// <summary>The state at a temperature with the phases of a neighbour; null where it has not as many.</summary>
-        private Point? Follow(Point from, double t)
+        /// <summary>
+        /// The next point of the scan: the phases of the last one, or all but the smallest of them, if no start of a stability test finds
+        /// another; a flash afresh otherwise.
+        /// </summary>
+        public Point Scan(Point from, double t) => Follow(from, t, isTested: true) ?? Beyond(from, t);
+
+        /// <summary>
+        /// A point between two of a region: the phases of both in the middle, if none of their stationary trials has come below the tangent
+        /// plane; a flash afresh otherwise.
+        /// </summary>
+        private Point Between(Point a, Point b, double t)
         {
-            if (from.Phases is not { } phases || from.Region == PhaseRegion.UnresolvedPhases)
+            if (a.Region == PhaseRegion.UnresolvedPhases)
             {
-                Point single = Evaluate(t);
-                return single.Region == from.Region ? single : null;
+                return Evaluate(t);
+            }
+
+            StationaryTrials? near = a.Trials is null || b.Trials is null ? null : new(a.Trials, b.Trials);
+            PhaseSplit split = new(light, third, heavy);
+            a.Phases.CopyTo(ref split, b.Phases);
+            return Solve(ref split, a, t, near, isTested: true) ?? Evaluate(t);
+        }
+
+        /// <summary>
+        /// The state at a temperature with the phases of a neighbour, tested from every start or not at all; null where it has not as many, or
+        /// not these alone.
+        /// </summary>
+        private Point? Follow(Point from, double t, bool isTested)
+        {
+            if (from.Region == PhaseRegion.UnresolvedPhases)
+            {
+                Point afresh = Evaluate(t);
+                return afresh.Region == from.Region ? afresh : null;
             }
 
             PhaseSplit split = new(light, third, heavy);
-            phases.CopyTo(ref split);
-            if (!IsothermalFlash.SolveFrom(fluid.Equation, t, pressure, z, scratch, ref split) || split.PhaseCount != phases.PhaseCount || RegionOf(split) != from.Region)
+            from.Phases.CopyTo(ref split);
+            return Solve(ref split, from, t, null, isTested);
+        }
+
+        private Point? Solve(ref PhaseSplit split, Point from, double t, StationaryTrials? near, bool isTested)
+        {
+            if (!IsothermalFlash.SolveFrom(fluid.Equation, t, pressure, z, scratch, ref split) || split.PhaseCount != from.PhaseCount || RegionOf(split) != from.Region)
             {
                 return null;
             }
 
-            return new(t, fluid.Totals(t, pressure, z, split, scratch), from.Region, new SavedSplit(split));
+            StationaryTrials? trials = isTested ? new(z.Length) : null;
+            return trials is null || IsothermalFlash.IsStable(fluid.Equation, t, pressure, z, scratch, split, near, trials)
+                ? new(t, fluid.Totals(t, pressure, z, split, scratch), from.Region, new SavedSplit(split)) { Trials = trials }
+                : null;
         }
 
         private static PhaseRegion RegionOf(scoped in PhaseSplit split) => split switch
@@ -187,7 +272,8 @@ internal static class IsobarBuilder
             }
 
             // Between two liquids and liquid beside vapour there mostly are all three.
-            if (a.PhaseCount > 1 && a.PhaseCount == b.PhaseCount && depth < 40 && Between(a, b) is { } third)
+            bool isResolved = a.Region != PhaseRegion.UnresolvedPhases && b.Region != PhaseRegion.UnresolvedPhases;
+            if (isResolved && a.PhaseCount > 1 && a.PhaseCount == b.PhaseCount && depth < 40 && Find(a, b) is { } third)
             {
                 Connect(a, third, depth + 1);
                 Connect(third, b, depth + 1);
@@ -208,15 +294,15 @@ internal static class IsobarBuilder
             Connect(high, b, depth + 1);
         }
 
-        // A state with another number of phases between two that have as many; null where halving does not meet one.
-        private Point? Between(Point a, Point b)
+        // A state of a third region between two that have as many phases; null where halving does not meet one.
+        private Point? Find(Point a, Point b)
         {
             Point low = a;
             Point high = b;
             while (high.Temperature - low.Temperature > narrowestStretch)
             {
                 Point middle = Evaluate(0.5 * (low.Temperature + high.Temperature));
-                if (middle.PhaseCount != a.PhaseCount)
+                if (middle.Region != a.Region && middle.Region != b.Region)
                 {
                     return middle;
                 }
@@ -232,7 +318,8 @@ internal static class IsobarBuilder
         {
             Point low = a;
             Point high = b;
-            while (high.Temperature - low.Temperature > BoundaryTolerance)
+            double tolerance = a.Region == PhaseRegion.UnresolvedPhases || b.Region == PhaseRegion.UnresolvedPhases ? UnresolvedTolerance : BoundaryTolerance;
+            while (high.Temperature - low.Temperature > tolerance)
             {
                 Point middle = Evaluate(0.5 * (low.Temperature + high.Temperature));
                 if (middle.Temperature <= low.Temperature || middle.Temperature >= high.Temperature)
@@ -266,39 +353,50 @@ internal static class IsobarBuilder
             Point? previous = null;
             Point inside = from;
             double outside = towards.Temperature;
-            for (int step = 0; step < VanishingSteps && Math.Abs(outside - inside.Temperature) > BoundaryTolerance; step++)
+            double lastPrediction = double.NaN;
+            int misses = 0;
+            for (int step = 0; step < VanishingSteps && Math.Abs(outside - inside.Temperature) > VanishingTolerance; step++)
             {
-                double width = outside - inside.Temperature;
-                double next = inside.Temperature + ((previous is null ? 0.2 : 0.5) * width);
-                if (previous is not null && Predict(previous, inside, direction) is { } predicted && (predicted - inside.Temperature) * direction < Math.Abs(width))
+                double width = Math.Abs(outside - inside.Temperature);
+                bool isEnclosed = outside != towards.Temperature;
+                double ahead = (previous is null ? 0.2 : 0.5) * width;
+                if (inside.LeastAmount < Sliver)
                 {
-                    // Aim at both sides of the predicted end in turn, once it is near.
-                    double near = Math.Abs(predicted - inside.Temperature);
-                    double aside = Math.Max(0.4 * BoundaryTolerance, 0.02 * near);
-                    next = predicted + ((step % 2 == 0 ? aside : -aside) * direction);
-                    next = direction > 0
-                        ? Math.Clamp(next, inside.Temperature + (0.1 * BoundaryTolerance), outside - (0.1 * BoundaryTolerance))
-                        : Math.Clamp(next, outside + (0.1 * BoundaryTolerance), inside.Temperature - (0.1 * BoundaryTolerance));
+                    ahead = 0.9 * VanishingTolerance;
+                }
+                else if (misses < 2 && previous is not null && Predict(previous, inside, direction) is { } near && (near < width || isEnclosed))
+                {
+                    // The amounts fall smoothly: as long as predictions still move, stop short of the end, since a step beyond it costs most.
+                    double predicted = inside.Temperature + (near * direction);
+                    double uncertain = double.IsNaN(lastPrediction) ? 0.1 * near : 2 * Math.Abs(predicted - lastPrediction);
+                    lastPrediction = predicted;
+                    ahead = uncertain > 0.4 * VanishingTolerance && near > VanishingTolerance
+                        ? near - Math.Min(uncertain, 0.5 * near)
+                        : near + ((isEnclosed && near > 0.5 * VanishingTolerance ? -0.4 : 0.4) * VanishingTolerance);
+                    ahead = Math.Min(ahead, width - (0.4 * VanishingTolerance));
                 }
 
-                if (Follow(inside, next) is { } found)
+                double next = inside.Temperature + (Math.Clamp(ahead, 0.1 * VanishingTolerance, width - (0.1 * VanishingTolerance)) * direction);
+                if (Follow(inside, next, isTested: false) is { } found)
                 {
                     (previous, inside) = (inside, found);
+                    misses = 0;
                 }
                 else
                 {
                     outside = next;
+                    misses++;
                 }
             }
 
-            if (Math.Abs(outside - inside.Temperature) > BoundaryTolerance)
+            if (Math.Abs(outside - inside.Temperature) > VanishingTolerance)
             {
                 return null;
             }
 
-            // A flash afresh sees a phase only when it lies 1e-10 below the tangent plane: next to the end it may not.
-            Point own = Evaluate(inside.Temperature);
-            if (own.Region != from.Region)
+            // A start from afar sees a phase only when it lies 1e-10 below the tangent plane: next to the end it may not.
+            Point? own = Follow(inside, inside.Temperature, isTested: true);
+            if (own is null)
             {
                 if (Evaluate(inside.Temperature - (direction * Blur)).Region != from.Region)
                 {
@@ -308,7 +406,7 @@ internal static class IsobarBuilder
                 own = inside;
             }
 
-            Point other = outside == towards.Temperature ? towards : Evaluate(outside);
+            Point other = outside == towards.Temperature ? towards : Beyond(inside, outside);
             if (other.Region == from.Region || other.Region == PhaseRegion.UnresolvedPhases)
             {
                 double beyond = outside + (direction * Blur);
@@ -318,18 +416,35 @@ internal static class IsobarBuilder
             return other.Region == from.Region ? null : direction > 0 ? (own, other) : (other, own);
         }
 
-        // Where the first of the amounts would vanish if it went on as between two states; null when none falls.
+        // Without the phase of the smallest amount, if no start of a stability test finds another; a flash afresh otherwise.
+        private Point Beyond(Point inside, double t)
+        {
+            if (inside.PhaseCount == 1)
+            {
+                return Evaluate(t);
+            }
+
+            PhaseSplit split = new(light, third, heavy);
+            inside.Phases.CopyTo(ref split);
+            split.RemoveSmallest();
+            StationaryTrials trials = new(z.Length);
+            return IsothermalFlash.SolveFrom(fluid.Equation, t, pressure, z, scratch, ref split)
+                && IsothermalFlash.IsStable(fluid.Equation, t, pressure, z, scratch, split, null, trials)
+                ? new(t, fluid.Totals(t, pressure, z, split, scratch), RegionOf(split), new SavedSplit(split)) { Trials = trials }
+                : Evaluate(t);
+        }
+
+        // How far ahead the first of the amounts would vanish if it went on as between two states, K; null when none falls.
         private static double? Predict(Point previous, Point inside, double direction)
         {
             double? first = null;
             for (int phase = 0; phase < inside.PhaseCount; phase++)
             {
-                double amount = inside.Phases!.AmountOf(phase);
-                double slope = (amount - previous.Phases!.AmountOf(phase)) / (inside.Temperature - previous.Temperature);
-                if (slope * direction < 0)
+                double amount = inside.Phases.AmountOf(phase);
+                double slope = direction * (amount - previous.Phases.AmountOf(phase)) / (inside.Temperature - previous.Temperature);
+                if (slope < 0)
                 {
-                    double at = inside.Temperature - (amount / slope);
-                    first = first is null || (at - first.Value) * direction < 0 ? at : first;
+                    first = Math.Min(first ?? double.PositiveInfinity, -amount / slope);
                 }
             }
 
@@ -344,9 +459,28 @@ internal static class IsobarBuilder
         {
             double expected = Math.Max(low.Slope, high.Slope) * (high.Temperature - low.Temperature);
             double jump = high.Enthalpy - low.Enthalpy;
-            if (jump <= Math.Max(10 * expected, 0.01) || high.Entropy < entropy[^1] || high.Enthalpy <= enthalpy[^1])
+
+            // A blend with a trace boils within rounding of one temperature: its latent heat stands between the last node and here.
+            bool isPlateau = jump > Math.Max(10 * expected, 0.01) || (high.Temperature - temperature[^1] < NarrowestNode && high.Enthalpy - enthalpy[^1] > Tolerance);
+            if (!isPlateau || high.Entropy < entropy[^1] || high.Enthalpy <= enthalpy[^1])
             {
                 // No jump: the next stretch starts at the same node with the slope of its own side.
+                return;
+            }
+
+            AddPlateau(
+                high,
+                low.Region is PhaseRegion.Liquid or PhaseRegion.LiquidVapor && high.Region is PhaseRegion.Vapor or PhaseRegion.LiquidVapor
+                    ? PhaseRegion.ConstantTemperatureBoiling
+                    : PhaseRegion.ConstantTemperatureThreePhases);
+        }
+
+        private void AddPlateau(Point high, PhaseRegion kind)
+        {
+            if (region.Count > 0 && region[^1] == kind)
+            {
+                enthalpy[^1] = high.Enthalpy;
+                entropy[^1] = high.Entropy;
                 return;
             }
 
@@ -355,9 +489,7 @@ internal static class IsobarBuilder
             entropy.Add(high.Entropy);
             slopeAtStart.Add(0);
             slopeAtEnd.Add(0);
-            region.Add(low.Region == PhaseRegion.Liquid && high.Region == PhaseRegion.Vapor
-                ? PhaseRegion.ConstantTemperatureBoiling
-                : PhaseRegion.ConstantTemperatureThreePhases);
+            region.Add(kind);
         }
 
         private void Smooth(Point a, Point b)
@@ -371,22 +503,8 @@ internal static class IsobarBuilder
             if (width > narrowestStretch)
             {
                 double t = 0.5 * (a.Temperature + b.Temperature);
-                Point middle = Follow(a, t) ?? Evaluate(t);
+                Point middle = Between(a, b, t);
                 bool accepted = middle.Region == a.Region && IsGood(a, b, middle) && IsMonotone(a, b);
-                if (accepted)
-                {
-                    Point? quarter = Follow(a, a.Temperature + (0.25 * width));
-                    Point? threeQuarters = Follow(b, a.Temperature + (0.75 * width));
-                    accepted = quarter is not null && threeQuarters is not null && IsGood(a, b, quarter) && IsGood(a, b, threeQuarters);
-                }
-
-                if (accepted && middle.PhaseCount > 1)
-                {
-                    // Followed answers do not see a further phase: one flash afresh does.
-                    middle = Evaluate(t);
-                    accepted = middle.Region == a.Region && IsGood(a, b, middle);
-                }
-
                 if (!accepted)
                 {
                     Connect(a, middle, 0);
@@ -403,9 +521,19 @@ internal static class IsobarBuilder
         {
             double width = b.Temperature - temperature[^1];
             double rise = b.Enthalpy - enthalpy[^1];
-            if (width < NarrowestNode || rise <= 0 || b.Entropy < entropy[^1])
+            if (rise <= 0 || b.Entropy < entropy[^1])
             {
                 // Falling figures are met only where three phases are unresolved; the node is left out.
+                return;
+            }
+
+            if (width < NarrowestNode)
+            {
+                if (rise > Tolerance)
+                {
+                    AddPlateau(b, a.Region == PhaseRegion.LiquidVapor ? PhaseRegion.ConstantTemperatureBoiling : PhaseRegion.ConstantTemperatureThreePhases);
+                }
+
                 return;
             }
 
@@ -425,8 +553,11 @@ internal static class IsobarBuilder
             double u = (check.Temperature - a.Temperature) / width;
             double h = Hermite(u, a.Enthalpy, b.Enthalpy, a.Slope * width, b.Slope * width);
 
+            // The error of the cubic between exact ends is u^2 (1-u)^2 (c0 + c1 (u - 1/2) + ...): c0 shows in the value at the middle, c1 in
+            // the slope there as c1/16; its part of the error is at most (1/5)^2 (1/4 - 1/5)^(1/2) c1 = 0.00894 c1.
             // Entropy follows from dh/T between exact nodal values, with an error of at most this one over T.
-            return Math.Abs(h - check.Enthalpy) <= Tolerance;
+            double slope = (1.5 * (b.Enthalpy - a.Enthalpy) / width) - (0.25 * (a.Slope + b.Slope));
+            return Math.Abs(h - check.Enthalpy) + (0.143 * width * Math.Abs(slope - check.Slope)) <= Tolerance;
         }
 
         private static double Hermite(double u, double f0, double f1, double d0, double d1)

@@ -26,8 +26,16 @@ internal static class IsothermalFlash
     /// <summary>Phases whose ln fugacities differ by more than this are no answer.</summary>
     private const double UnsolvedDifference = 1e-8;
 
+    /// <summary>An amount this small, as far above the tangent plane as that, is on its way out.</summary>
+    private const double Sliver = 1e-9;
+
     private const int SubstitutionSteps = 7;
     private const int MaxIterations = 120;
+
+    /// <summary>From a neighbour's answer second-order steps are few, or there is no such answer.</summary>
+    private const int MaxNearIterations = 20;
+
+    private const int LeastNearIterations = 3;
 
     /// <summary>Solves the flash.</summary>
     /// <param name="kernel">Equation of state.</param>
@@ -58,7 +66,7 @@ internal static class IsothermalFlash
 
         Span<double> trial = stackalloc double[n];
         bool unstable = StabilityAnalysis.FindUnstable(
-            kernel, temperature, pressure, d, z, default, density, 0, scratch, trial, out DensityRoot trialRoot, out double distance, thorough: false);
+            kernel, temperature, pressure, new TestedPhases(d, z, density), scratch, trial, out DensityRoot trialRoot, out double distance, thorough: false);
         if (!unstable)
         {
             SinglePhase(kernel, z, density, feedRoot, ref split);
@@ -67,7 +75,7 @@ internal static class IsothermalFlash
         }
 
         Span<double> theta = stackalloc double[n];
-        Work work = new(kernel, temperature, pressure, z, d, scratch, stackalloc double[n * Work.Columns], stackalloc double[3 * n * n]);
+        Work work = new(kernel, temperature, pressure, z, d, scratch, stackalloc double[n * Work.Columns], stackalloc double[Work.Squares * n * n]);
         OrderByDensity(kernel, temperature, pressure, z, feedRoot, density, trial, trialRoot, scratch, work.LnPhiLight, out bool trialIsLight, out DensityRoot lightRoot, out DensityRoot heavyRoot);
         StartFrom(z, trialIsLight ? trial : z, trialIsLight ? z : trial, trial, trialIsLight, theta);
         double gain = Minimize(ref work, theta, lightRoot, heavyRoot);
@@ -101,8 +109,8 @@ internal static class IsothermalFlash
     }
 
     /// <summary>
-    /// Solves the equations of two or three phases from a neighbouring answer, without stability tests: for walking along a line whose
-    /// phases are known. Returns false when the start does not lead to as many distinct phases.
+    /// Solves the equations of as many phases as a neighbouring answer has, from there and without stability tests: for walking along a line
+    /// whose phases are known. Returns false when the start does not lead to as many distinct phases.
     /// </summary>
     public static bool SolveFrom(
         MixtureKernel kernel, double temperature, double pressure, scoped ReadOnlySpan<double> z, scoped Span<double> scratch, ref PhaseSplit split)
@@ -110,7 +118,16 @@ internal static class IsothermalFlash
         int n = z.Length;
         Span<double> d = stackalloc double[n];
         kernel.SetTemperature(temperature, scratch);
-        FeedPotential(kernel, temperature, pressure, z, scratch, d, out _);
+        if (split.PhaseCount == 1)
+        {
+            double density = FeedPotential(kernel, temperature, pressure, z, scratch, d, out DensityRoot root);
+            SinglePhase(kernel, z, density, root, ref split);
+            return true;
+        }
+
+        // Gibbs energies are compared with one another only: without the potential of the feed, which costs two densities.
+        d.Clear();
+
         if (split.PhaseCount == 3)
         {
             return ThreePhaseFlash.SolveFrom(kernel, temperature, pressure, z, d, scratch, ref split)
@@ -118,7 +135,7 @@ internal static class IsothermalFlash
         }
 
         Span<double> theta = stackalloc double[n];
-        Work work = new(kernel, temperature, pressure, z, d, scratch, stackalloc double[n * Work.Columns], stackalloc double[3 * n * n]);
+        Work work = new(kernel, temperature, pressure, z, d, scratch, stackalloc double[n * Work.Columns], stackalloc double[Work.Squares * n * n]);
         Span<double> lnK = work.Step;
         for (int i = 0; i < n; i++)
         {
@@ -137,17 +154,85 @@ internal static class IsothermalFlash
 
         DensityRoot lightRoot = split.LightRoot;
         DensityRoot heavyRoot = split.HeavyRoot;
-        double gain = Minimize(ref work, theta, lightRoot, heavyRoot);
-        if (!IsSplit(work, gain))
+        work.OnlySecondOrder = true;
+        work.IsNear = true;
+        Minimize(ref work, theta, lightRoot, heavyRoot);
+        if (work.Trivial)
         {
             return false;
         }
 
         PhaseSplit local = new(stackalloc double[n], stackalloc double[n], stackalloc double[n]);
         Finish(ref work, theta, lightRoot, heavyRoot, ref local);
-        local.GibbsGain = gain;
         PhaseSplit.Copy(local, ref split);
         return split.Residual < 1e-8 && split.LightFraction > 0 && split.HeavyFraction > 0;
+    }
+
+    /// <summary>Whether no further phase lies below the common tangent plane of a solved split.</summary>
+    /// <param name="kernel">Equation of state.</param>
+    /// <param name="temperature">K.</param>
+    /// <param name="pressure">Pa.</param>
+    /// <param name="z">Mole fractions of the whole.</param>
+    /// <param name="scratch">Kernel scratch set to the temperature.</param>
+    /// <param name="split">One to three phases in equilibrium.</param>
+    /// <param name="near">Stationary trials of a neighbour, which alone are looked at; null to take every start from the largest phase.</param>
+    /// <param name="seen">Receives the stationary trials here.</param>
+    public static bool IsStable(
+        MixtureKernel kernel,
+        double temperature,
+        double pressure,
+        scoped ReadOnlySpan<double> z,
+        scoped Span<double> scratch,
+        scoped in PhaseSplit split,
+        StationaryTrials? near,
+        StationaryTrials seen)
+    {
+        if (PresentCount(z) < 2)
+        {
+            return true;
+        }
+
+        int n = z.Length;
+        Span<double> d = stackalloc double[n];
+        Span<double> trial = stackalloc double[n];
+        int count = split.PhaseCount;
+        int largest = 0;
+        for (int k = 1; k < count; k++)
+        {
+            largest = split.AmountOf(k) > split.AmountOf(largest) ? k : largest;
+        }
+
+        for (int k = 0; k < count; k++)
+        {
+            // The largest carries the plane with the best digits; each must be on its root of least Gibbs energy.
+            int phase = (largest + k) % count;
+            ReadOnlySpan<double> x = split.FractionsOf(phase);
+            double own = split.DensityOf(phase);
+            Span<double> lnPhi = k == 0 ? d : trial;
+            double stable = kernel.LnFugacityCoefficients(temperature, pressure, x, DensityRoot.Stable, scratch, lnPhi, out _);
+            if (Math.Abs(stable - own) > 1e-6 * own)
+            {
+                return false;
+            }
+        }
+
+        ReadOnlySpan<double> first = split.FractionsOf(largest);
+        for (int i = 0; i < n; i++)
+        {
+            d[i] = first[i] > 0 ? d[i] + Math.Log(first[i]) : 0;
+        }
+
+        int second = (largest + 1) % count;
+        int third = (largest + 2) % count;
+        TestedPhases tested = count switch
+        {
+            1 => new(d, first, split.DensityOf(largest)),
+            2 => new(d, first, split.DensityOf(largest), split.FractionsOf(second), split.DensityOf(second)),
+            _ => new(d, first, split.DensityOf(largest), split.FractionsOf(second), split.DensityOf(second), split.FractionsOf(third), split.DensityOf(third)),
+        };
+        return near is null
+            ? !StabilityAnalysis.FindUnstable(kernel, temperature, pressure, tested, scratch, trial, out _, out _, thorough: false, seen)
+            : !StabilityAnalysis.IsUnstableNear(kernel, temperature, pressure, tested, scratch, near, seen);
     }
 
     /// <summary>Number of components with a positive mole fraction.</summary>
@@ -290,17 +375,19 @@ internal static class IsothermalFlash
         double last = double.PositiveInfinity;
         double lastError = double.PositiveInfinity;
         bool substitution = !work.OnlySecondOrder;
+        bool isEvaluated = false;
         double gain = 0;
-        for (int iteration = 0; iteration < MaxIterations; iteration++)
+        double error = 0;
+        for (int iteration = 0; iteration < (work.IsNear ? MaxNearIterations : MaxIterations); iteration++)
         {
             bool secondOrder = !substitution || iteration >= SubstitutionSteps;
-            gain = Evaluate(ref work, theta, lightRoot, heavyRoot, secondOrder, out double error);
+            gain = isEvaluated ? gain : Evaluate(ref work, theta, lightRoot, heavyRoot, secondOrder, out error);
             if (work.Trivial)
             {
                 return 0;
             }
 
-            if (error < FugacityTolerance || (error < 1e-9 && error >= 0.5 * lastError && iteration > SubstitutionSteps))
+            if (error < FugacityTolerance || (error < 1e-9 && error >= 0.5 * lastError && iteration > (work.IsNear ? LeastNearIterations : SubstitutionSteps)))
             {
                 return gain;
             }
@@ -339,7 +426,8 @@ internal static class IsothermalFlash
                 continue;
             }
 
-            if (!SecondOrderStep(ref work, theta, lightRoot, heavyRoot, gain, error, ref shift))
+            isEvaluated = SecondOrderStep(ref work, theta, lightRoot, heavyRoot, ref gain, ref error, ref shift);
+            if (!isEvaluated)
             {
                 return gain;
             }
@@ -348,8 +436,10 @@ internal static class IsothermalFlash
         return gain;
     }
 
+    // One accepted step; on return the state of the work, derivatives included, belongs to it. False, and the old state without derivatives, when
+    // no step lowers the Gibbs energy.
     private static bool SecondOrderStep(
-        scoped ref Work work, scoped Span<double> theta, DensityRoot lightRoot, DensityRoot heavyRoot, double gain, double currentError, ref double shift)
+        scoped ref Work work, scoped Span<double> theta, DensityRoot lightRoot, DensityRoot heavyRoot, ref double gain, ref double error, ref double shift)
     {
         int n = theta.Length;
         Span<double> saved = work.Saved;
@@ -406,12 +496,15 @@ internal static class IsothermalFlash
                 theta[i] = saved[i] + Math.Clamp(scale * work.Change[i], -30, 30);
             }
 
-            double candidate = Evaluate(ref work, theta, lightRoot, heavyRoot, derivatives: false, out double error);
+            double candidate = Evaluate(ref work, theta, lightRoot, heavyRoot, derivatives: true, out double candidateError);
+
             // Close to the answer the Gibbs energy is flat to rounding and the fugacities decide.
             bool lower = candidate <= gain - 1e-13;
-            bool closer = candidate <= gain + 1e-10 && error < currentError;
+            bool closer = candidate <= gain + 1e-10 && candidateError < error;
             if (!work.Trivial && (lower || closer))
             {
+                gain = candidate;
+                error = candidateError;
                 shift = shift < 2e-5 ? 0 : 0.1 * shift;
                 return true;
             }
@@ -500,6 +593,8 @@ internal static class IsothermalFlash
         }
 
         double gain = 0;
+        double lightDistance = 0;
+        double heavyDistance = 0;
         error = 0;
         double lnOdds = Math.Log(lightAmount / heavyAmount);
         for (int i = 0; i < n; i++)
@@ -526,14 +621,30 @@ internal static class IsothermalFlash
                 double lightPotential = Math.Log(light[i]) + work.LnPhiLight[i] - work.D[i];
                 gain += (z[i] * lightPotential) - (heavy[i] * heavyAmount * g);
             }
+
+            lightDistance += light[i] * g;
+            heavyDistance -= heavy[i] * g;
         }
+
+        if (work.IsNear && ((lightAmount < Sliver && lightDistance > Sliver) || (heavyAmount < Sliver && heavyDistance > Sliver)))
+        {
+            // A sliver above the tangent plane of the other phase shrinks for ever.
+            work.Trivial = true;
+        }
+
+        work.LastError = error;
 
         return gain;
     }
 
     private static void Finish(scoped ref Work work, scoped Span<double> theta, DensityRoot lightRoot, DensityRoot heavyRoot, ref PhaseSplit split)
     {
-        Evaluate(ref work, theta, lightRoot, heavyRoot, derivatives: false, out double error);
+        double error = work.LastError;
+        if (!work.IsNear)
+        {
+            Evaluate(ref work, theta, lightRoot, heavyRoot, derivatives: false, out error);
+        }
+
         bool swap = work.LightDensity > work.HeavyDensity;
         split.PhaseCount = 2;
         split.StillUnstable = false;
@@ -615,7 +726,7 @@ internal static class IsothermalFlash
             if (!unstable)
             {
                 unstable = StabilityAnalysis.FindUnstable(
-                    work.Kernel, work.Temperature, work.Pressure, d, phase, other, density, otherDensity, work.Scratch, trial, out trialRoot, out distance, thorough: round > 0);
+                    work.Kernel, work.Temperature, work.Pressure, new TestedPhases(d, phase, density, other, otherDensity), work.Scratch, trial, out trialRoot, out distance, thorough: round > 0);
             }
 
             if (!unstable)
@@ -624,7 +735,7 @@ internal static class IsothermalFlash
                 // third phase in a million flashes is found from the smaller phase only.
                 double fromLarger = distance;
                 unstable = StabilityAnalysis.FindUnstable(
-                    work.Kernel, work.Temperature, work.Pressure, d, other, phase, otherDensity, density, work.Scratch, trial, out trialRoot, out distance, thorough: round > 0);
+                    work.Kernel, work.Temperature, work.Pressure, new TestedPhases(d, other, otherDensity, phase, density), work.Scratch, trial, out trialRoot, out distance, thorough: round > 0, isFurtherSide: true);
                 distance = Math.Min(distance, fromLarger);
             }
 
@@ -693,7 +804,11 @@ internal static class IsothermalFlash
     /// <summary>Working memory of one flash; spans into the caller's stack.</summary>
     private ref struct Work
     {
+        /// <summary>Columns of n numbers.</summary>
         public const int Columns = 11;
+
+        /// <summary>Squares of n by n numbers.</summary>
+        public const int Squares = 4;
 
         public Work(
             MixtureKernel kernel,
@@ -726,6 +841,7 @@ internal static class IsothermalFlash
             ByAmountLight = squares[..(n * n)];
             ByAmountHeavy = squares.Slice(n * n, n * n);
             Matrix = squares.Slice(2 * n * n, n * n);
+            Coupling = squares.Slice(3 * n * n, n * n);
             columns.Clear();
         }
 
@@ -769,8 +885,7 @@ internal static class IsothermalFlash
 
         public Span<double> Matrix { get; }
 
-        /// <summary>Reuses the light-phase derivatives: they are no longer needed once the coupling is formed.</summary>
-        public Span<double> Coupling => ByAmountLight;
+        public Span<double> Coupling { get; }
 
         public double LightAmount { get; set; }
 
@@ -783,5 +898,11 @@ internal static class IsothermalFlash
         public bool Trivial { get; set; }
 
         public bool OnlySecondOrder { get; set; }
+
+        /// <summary>Largest difference of ln fugacity at the last evaluation.</summary>
+        public double LastError { get; set; }
+
+        /// <summary>True when the start is a neighbour's answer, so that a phase on its way out need not be followed to the end.</summary>
+        public bool IsNear { get; set; }
     }
 }

@@ -70,6 +70,38 @@ internal ref struct PhaseSplit
     /// <summary>Most negative tangent-plane distance found in the final test (0 when none was negative).</summary>
     public double TangentPlaneDistance { get; set; }
 
+    /// <summary>Amount of a phase over the whole, 0 the lightest.</summary>
+    public readonly double AmountOf(int phase) =>
+        PhaseCount == 1 ? 1 : phase == 0 ? LightFraction : phase == PhaseCount - 1 ? HeavyFraction : MiddleFraction;
+
+    /// <summary>Mole fractions of a phase, 0 the lightest.</summary>
+    public readonly ReadOnlySpan<double> FractionsOf(int phase) => phase == 0 ? Light : phase == PhaseCount - 1 ? Heavy : Middle;
+
+    /// <summary>Molar density of a phase, 0 the lightest, mol/m3.</summary>
+    public readonly double DensityOf(int phase) => phase == 0 ? LightDensity : phase == PhaseCount - 1 ? HeavyDensity : MiddleDensity;
+
+    /// <summary>Takes the phase of the smallest amount away; the amounts of the others then add up to less than 1.</summary>
+    public void RemoveSmallest()
+    {
+        if (PhaseCount == 2)
+        {
+            PhaseCount = 1;
+        }
+        else if (PhaseCount == 3)
+        {
+            bool isLight = LightFraction < MiddleFraction && LightFraction < HeavyFraction;
+            if (isLight || HeavyFraction < MiddleFraction)
+            {
+                Middle.CopyTo(isLight ? Light : Heavy);
+                (LightFraction, HeavyFraction) = isLight ? (MiddleFraction, HeavyFraction) : (LightFraction, MiddleFraction);
+                (LightRoot, HeavyRoot) = isLight ? (MiddleRoot, HeavyRoot) : (LightRoot, MiddleRoot);
+                (LightDensity, HeavyDensity) = isLight ? (MiddleDensity, HeavyDensity) : (LightDensity, MiddleDensity);
+            }
+
+            PhaseCount = 2;
+        }
+    }
+
     /// <summary>Copies every figure into another result's own memory.</summary>
     public static void Copy(scoped PhaseSplit source, ref PhaseSplit target)
     {

@@ -6,7 +6,7 @@ namespace CryoThermo.Equilibrium;
 /// <summary>
 /// Tangent-plane stability (Michelsen, Fluid Phase Equilib. 9 (1982) 1): minimises
 /// tm(W) = 1 + sum W_i (ln W_i + ln phi_i(W) - d_i - 1), where d_i = ln z_i + ln phi_i(z) of the tested phase.
-/// tm below zero anywhere proves the phase unstable. Starts: vapour-like, liquid-like, each pure component, and points
+/// tm below zero anywhere proves the phase unstable. Starts: vapour-like, liquid-like, each pure component, the volatile ones also as gases, and points
 /// between; liquid-like starts take the densest root, since the lowest-Gibbs root hides second liquids.
 /// Successive substitution with acceleration, then a damped second-order method in 2 sqrt(W).
 /// </summary>
@@ -17,6 +17,9 @@ internal static class StabilityAnalysis
 
     private const double GradientTolerance = 1e-9;
     private const int SubstitutionSteps = 9;
+
+    /// <summary>Substitution that shortens its steps by less than this, close to a known phase, will end there.</summary>
+    private const double FastContraction = 0.6;
     private const int SecondOrderSteps = 40;
 
     /// <summary>
@@ -25,31 +28,29 @@ internal static class StabilityAnalysis
     /// <param name="kernel">Equation of state, temperature set in <paramref name="scratch"/>.</param>
     /// <param name="temperature">K.</param>
     /// <param name="pressure">Pa.</param>
-    /// <param name="d">ln z_i + ln phi_i(z), ignored where z_i is zero.</param>
-    /// <param name="z">Mole fractions of the tested phase; a zero component stays out.</param>
-    /// <param name="other">A second phase in equilibrium with z (equal d), or empty.</param>
-    /// <param name="density">Molar density of the tested phase, to recognise the trivial answer.</param>
-    /// <param name="otherDensity">Molar density of the second phase.</param>
+    /// <param name="tested">The phase, and those in equilibrium with it.</param>
     /// <param name="scratch">Kernel scratch.</param>
     /// <param name="trial">Receives the mole fractions of the most negative trial phase found.</param>
     /// <param name="trialRoot">The density root of that trial phase.</param>
     /// <param name="distance">Its tm; the smallest seen otherwise.</param>
     /// <param name="thorough">True: look at every start and keep the most negative; false: stop at the first clear one.</param>
+    /// <param name="seen">Receives the stationary trials met; null to keep none.</param>
+    /// <param name="isFurtherSide">True when the plane has been tested from another of its phases: the starts both have in common are left out.</param>
     public static bool FindUnstable(
         MixtureKernel kernel,
         double temperature,
         double pressure,
-        ReadOnlySpan<double> d,
-        ReadOnlySpan<double> z,
-        ReadOnlySpan<double> other,
-        double density,
-        double otherDensity,
+        scoped in TestedPhases tested,
         Span<double> scratch,
         Span<double> trial,
         out DensityRoot trialRoot,
         out double distance,
-        bool thorough)
+        bool thorough,
+        StationaryTrials? seen = null,
+        bool isFurtherSide = false)
     {
+        ReadOnlySpan<double> z = tested.Phase;
+        ReadOnlySpan<double> other = tested.Other;
         int n = z.Length;
         Span<double> lnK = stackalloc double[n];
         Span<double> lnW = stackalloc double[n];
@@ -57,10 +58,11 @@ internal static class StabilityAnalysis
         kernel.EstimateLnK(temperature, pressure, lnK);
         distance = 0;
         trialRoot = DensityRoot.Stable;
-        Tested tested = new(d, z, other, density, otherDensity);
 
-        // 0 vapour-like, 1 liquid-like, then pure, then half-way to pure, then between the first two and the feed, then half-way between two known phases.
-        int starts = 2 + (2 * n) + 3;
+        // 0 vapour-like, 1 liquid-like, then pure, then half-way to pure, then between the first two and the feed, then half-way between two known
+        // phases, then pure gases.
+        int gases = 2 + (2 * n) + 3;
+        int starts = gases + n;
         for (int start = 0; start < starts; start++)
         {
             DensityRoot root = DensityRoot.Liquid;
@@ -82,7 +84,7 @@ internal static class StabilityAnalysis
             else if (start < 2 + n)
             {
                 int pure = start - 2;
-                if (z[pure] <= 0)
+                if (z[pure] <= 0 || isFurtherSide)
                 {
                     continue;
                 }
@@ -115,6 +117,22 @@ internal static class StabilityAnalysis
                     lnW[i] = z[i] > 0 ? Math.Log(z[i]) + (share * lnK[i]) : double.NegativeInfinity;
                 }
             }
+            else if (start >= gases)
+            {
+                // The gas that a trace of a volatile component forms is missed by the start from ideal K, which holds too much of the others to
+                // be a vapour, and by the pure one, which is a superheated liquid.
+                int pure = start - gases;
+                if (z[pure] <= 0 || isFurtherSide || lnK[pure] <= 0 || temperature > kernel.CriticalTemperature(pure))
+                {
+                    continue;
+                }
+
+                root = DensityRoot.Vapor;
+                for (int i = 0; i < n; i++)
+                {
+                    lnW[i] = i == pure ? 0 : z[i] > 0 ? Math.Log(z[i]) - 7 : double.NegativeInfinity;
+                }
+            }
             else
             {
                 if (other.IsEmpty)
@@ -130,7 +148,12 @@ internal static class StabilityAnalysis
             }
 
             Normalize(lnW);
-            double tm = Minimize(kernel, temperature, pressure, tested, root, scratch, lnW, out DensityRoot foundRoot);
+            double tm = Minimize(kernel, temperature, pressure, tested, root, scratch, lnW, isNear: false, out DensityRoot foundRoot, out bool isKnown);
+            if (!isKnown)
+            {
+                seen?.Add(lnW, root);
+            }
+
             if (tm < distance)
             {
                 distance = tm;
@@ -166,15 +189,50 @@ internal static class StabilityAnalysis
         return true;
     }
 
+    /// <summary>
+    /// Whether a phase is unstable, seen from the stationary trials of a neighbouring state alone: each is brought to its place at this
+    /// state. Costs a few evaluations a trial; what is nowhere near them stays unseen.
+    /// </summary>
+    /// <param name="kernel">Equation of state, temperature set in <paramref name="scratch"/>.</param>
+    /// <param name="temperature">K.</param>
+    /// <param name="pressure">Pa.</param>
+    /// <param name="tested">The phase, and those in equilibrium with it.</param>
+    /// <param name="scratch">Kernel scratch.</param>
+    /// <param name="near">The trials of the neighbour.</param>
+    /// <param name="moved">Receives them where they stand here, without those that have run into a known phase.</param>
+    public static bool IsUnstableNear(
+        MixtureKernel kernel, double temperature, double pressure, scoped in TestedPhases tested, Span<double> scratch, StationaryTrials near, StationaryTrials moved)
+    {
+        Span<double> lnW = stackalloc double[tested.Phase.Length];
+        for (int k = 0; k < near.Count; k++)
+        {
+            near.LnAmounts(k).CopyTo(lnW);
+            double tm = Minimize(kernel, temperature, pressure, tested, near.Root(k), scratch, lnW, isNear: true, out _, out bool isKnown);
+            if (tm < -InstabilityThreshold)
+            {
+                return true;
+            }
+
+            if (!isKnown)
+            {
+                moved.Add(lnW, near.Root(k));
+            }
+        }
+
+        return false;
+    }
+
     private static double Minimize(
         MixtureKernel kernel,
         double temperature,
         double pressure,
-        Tested tested,
+        scoped in TestedPhases tested,
         DensityRoot root,
         Span<double> scratch,
         Span<double> lnW,
-        out DensityRoot found)
+        bool isNear,
+        out DensityRoot found,
+        out bool isKnown)
     {
         int n = lnW.Length;
         Span<double> w = stackalloc double[n];
@@ -187,17 +245,23 @@ internal static class StabilityAnalysis
 
         double tm = 0;
         double lastTm = double.PositiveInfinity;
-        for (int iteration = 0; iteration < SubstitutionSteps; iteration++)
+        int substitutionSteps = isNear ? 0 : SubstitutionSteps;
+        for (int iteration = 0; iteration < substitutionSteps; iteration++)
         {
             double density = Evaluate(kernel, temperature, pressure, tested, root, scratch, lnW, w, x, lnPhi, gradient, out found, out tm, out double error, out double norm);
             if (error < GradientTolerance)
             {
+                isKnown = tested.IsKnown(x, density, norm, tm);
                 return tm;
             }
 
-            if (iteration >= 2 && (tested.IsKnown(x, density, norm, tm) || tm < -0.05))
+            if (iteration >= 2)
             {
-                return tested.IsKnown(x, density, norm, tm) ? Math.Max(tm, 0) : tm;
+                isKnown = tested.IsKnown(x, density, norm, tm);
+                if (isKnown || tm < -0.05)
+                {
+                    return isKnown ? Math.Max(tm, 0) : tm;
+                }
             }
 
             // Substitution step; every third one is stretched along the dominant direction of error.
@@ -211,14 +275,17 @@ internal static class StabilityAnalysis
                 square += previous[i] * previous[i] * w[i];
             }
 
-            double stretch = 1;
-            if (iteration % 3 == 2 && square > 0 && tm < lastTm)
+            double ratio = square > 0 ? dot / square : 1;
+            if (iteration >= 2 && Math.Abs(ratio) < FastContraction && tested.IsAbout(x, density, tm))
             {
-                double ratio = dot / square;
-                if (ratio is > 0 and < 0.95)
-                {
-                    stretch = 1 / (1 - ratio);
-                }
+                isKnown = true;
+                return 0;
+            }
+
+            double stretch = 1;
+            if (iteration % 3 == 2 && tm < lastTm && ratio is > 0 and < 0.95)
+            {
+                stretch = 1 / (1 - ratio);
             }
 
             lastTm = tm;
@@ -231,14 +298,14 @@ internal static class StabilityAnalysis
             }
         }
 
-        return MinimizeSecondOrder(kernel, temperature, pressure, tested, root, scratch, lnW, w, x, lnPhi, gradient, step, out found);
+        return MinimizeSecondOrder(kernel, temperature, pressure, tested, root, scratch, lnW, w, x, lnPhi, gradient, step, out found, out isKnown);
     }
 
     private static double MinimizeSecondOrder(
         MixtureKernel kernel,
         double temperature,
         double pressure,
-        Tested tested,
+        scoped in TestedPhases tested,
         DensityRoot root,
         Span<double> scratch,
         Span<double> lnW,
@@ -247,7 +314,8 @@ internal static class StabilityAnalysis
         Span<double> lnPhi,
         Span<double> gradient,
         Span<double> step,
-        out DensityRoot found)
+        out DensityRoot found,
+        out bool isKnown)
     {
         int n = lnW.Length;
         Span<double> byAmount = stackalloc double[n * n];
@@ -256,18 +324,22 @@ internal static class StabilityAnalysis
         Span<double> coupled = stackalloc double[n];
         double shift = 0;
         double tm = double.PositiveInfinity;
-        found = root;
+        Span<double> candidateByAmount = stackalloc double[n * n];
+        Span<double> candidateW = stackalloc double[n];
+        Span<double> candidateGradient = stackalloc double[n];
+        double total = Fractions(lnW, w, x);
+        double density = kernel.LnFugacityDerivatives(temperature, pressure, x, root, scratch, lnPhi, byAmount, default, default, out found);
+        tm = Distance(tested.D, lnW, w, lnPhi, gradient, out double error, out double norm);
+        isKnown = false;
         for (int iteration = 0; iteration < SecondOrderSteps; iteration++)
         {
-            double total = Fractions(lnW, w, x);
-            double density = kernel.LnFugacityDerivatives(temperature, pressure, x, root, scratch, lnPhi, byAmount, default, default, out found);
-            tm = Distance(tested.D, lnW, w, lnPhi, gradient, out double error, out double norm);
+            isKnown = tested.IsKnown(x, density, norm, tm);
             if (error < GradientTolerance)
             {
                 return tm;
             }
 
-            if (tested.IsKnown(x, density, norm, tm))
+            if (isKnown)
             {
                 return Math.Max(tm, 0);
             }
@@ -329,17 +401,23 @@ internal static class StabilityAnalysis
                     }
                 }
 
-                Evaluate(kernel, temperature, pressure, tested, root, scratch, lnW, w, x, lnPhi, step, out _, out double candidate, out _, out _);
+                double candidateTotal = Fractions(lnW, candidateW, x);
+                double candidateDensity = kernel.LnFugacityDerivatives(
+                    temperature, pressure, x, root, scratch, lnPhi, candidateByAmount, default, default, out DensityRoot candidateFound);
+                double candidate = Distance(tested.D, lnW, candidateW, lnPhi, candidateGradient, out double candidateError, out double candidateNorm);
                 if (candidate <= tm + 1e-14)
                 {
                     accepted = true;
                     shift = shift < 2e-5 ? 0 : 0.1 * shift;
+                    (tm, error, norm, total, density, found) = (candidate, candidateError, candidateNorm, candidateTotal, candidateDensity, candidateFound);
+                    candidateW.CopyTo(w);
+                    candidateGradient.CopyTo(gradient);
+                    candidateByAmount.CopyTo(byAmount);
                 }
                 else
                 {
                     saved.CopyTo(lnW);
                     shift = Math.Max(5 * shift, 1e-3);
-                    total = Fractions(lnW, w, x);
 
                     if (largest < 1e-13)
                     {
@@ -379,7 +457,7 @@ internal static class StabilityAnalysis
         MixtureKernel kernel,
         double temperature,
         double pressure,
-        Tested tested,
+        scoped in TestedPhases tested,
         DensityRoot root,
         Span<double> scratch,
         ReadOnlySpan<double> lnW,
@@ -440,40 +518,6 @@ internal static class StabilityAnalysis
         for (int i = 0; i < lnW.Length; i++)
         {
             lnW[i] -= ln;
-        }
-    }
-
-    private readonly ref struct Tested(
-        ReadOnlySpan<double> d, ReadOnlySpan<double> z, ReadOnlySpan<double> other, double density, double otherDensity)
-    {
-        private readonly ReadOnlySpan<double> z = z;
-        private readonly ReadOnlySpan<double> other = other;
-        private readonly double density = density;
-        private readonly double otherDensity = otherDensity;
-
-        public ReadOnlySpan<double> D { get; } = d;
-
-        /// <summary>True when a trial has run into a phase already known, so that its distance can only end at zero.</summary>
-        public bool IsKnown(ReadOnlySpan<double> x, double trialDensity, double norm, double tm) =>
-            Math.Abs(norm - 1) < 1e-2 && tm > -1e-7
-            && (IsNear(x, z, trialDensity, density) || (!other.IsEmpty && IsNear(x, other, trialDensity, otherDensity)));
-
-        private static bool IsNear(ReadOnlySpan<double> x, ReadOnlySpan<double> phase, double density, double phaseDensity)
-        {
-            if (Math.Abs(density - phaseDensity) > 2e-4 * phaseDensity)
-            {
-                return false;
-            }
-
-            for (int i = 0; i < x.Length; i++)
-            {
-                if (Math.Abs(x[i] - phase[i]) > 1e-4 * (phase[i] + 1e-3))
-                {
-                    return false;
-                }
-            }
-
-            return true;
         }
     }
 }

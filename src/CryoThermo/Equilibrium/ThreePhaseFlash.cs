@@ -18,6 +18,8 @@ internal static class ThreePhaseFlash
     private const double GainRounding = 1e-13;
     private const int SubstitutionSteps = 6;
     private const int MaxIterations = 150;
+    private const int MaxNearIterations = 20;
+    private const int LeastNearIterations = 3;
     private const int RetestRounds = 8;
 
     /// <summary>What a minimisation came to.</summary>
@@ -95,13 +97,12 @@ internal static class ThreePhaseFlash
         work.Roots[0] = split.LightRoot;
         work.Roots[1] = split.MiddleRoot;
         work.Roots[2] = split.HeavyRoot;
-        if (Minimize(ref work, out double gain) != Outcome.Found || !(gain < 0))
+        if (Minimize(ref work, out _, isNear: true) != Outcome.Found)
         {
             return false;
         }
 
         Finish(work, ref split);
-        split.GibbsGain = gain;
         split.StillUnstable = false;
         split.TangentPlaneDistance = 0;
         return true;
@@ -209,23 +210,24 @@ internal static class ThreePhaseFlash
 
     }
 
-    private static Outcome Minimize(scoped ref Work work, out double gain)
+    private static Outcome Minimize(scoped ref Work work, out double gain, bool isNear = false)
     {
         double shift = 0;
         double last = double.PositiveInfinity;
         double lastError = double.PositiveInfinity;
-        bool substitution = true;
+        bool substitution = !isNear;
+        bool isEvaluated = false;
         gain = 0;
-        for (int iteration = 0; iteration < MaxIterations; iteration++)
+        for (int iteration = 0; iteration < (isNear ? MaxNearIterations : MaxIterations); iteration++)
         {
             bool secondOrder = !substitution || iteration >= SubstitutionSteps;
-            gain = Evaluate(ref work, secondOrder, default);
+            gain = isEvaluated ? gain : Evaluate(ref work, secondOrder, default);
             if (work.Vanishing >= 0)
             {
                 return Outcome.Vanishes;
             }
 
-            if (work.Error < FugacityTolerance || (work.Error < 1e-9 && work.Error >= 0.5 * lastError && iteration > SubstitutionSteps))
+            if (work.Error < FugacityTolerance || (work.Error < 1e-9 && work.Error >= 0.5 * lastError && iteration > (isNear ? LeastNearIterations : SubstitutionSteps)))
             {
                 return Outcome.Found;
             }
@@ -246,7 +248,8 @@ internal static class ThreePhaseFlash
                 continue;
             }
 
-            if (!SecondOrderStep(ref work, gain, ref shift))
+            isEvaluated = SecondOrderStep(ref work, ref gain, ref shift);
+            if (!isEvaluated)
             {
                 return work.Error < 1e-8 ? Outcome.Found : Outcome.Failed;
             }
@@ -401,7 +404,9 @@ internal static class ThreePhaseFlash
         return value;
     }
 
-    private static bool SecondOrderStep(scoped ref Work work, double gain, ref double shift)
+    // One accepted step; on return the state of the work, derivatives included, belongs to it. False, and the old state without derivatives, when
+    // no step lowers the Gibbs energy.
+    private static bool SecondOrderStep(scoped ref Work work, ref double gain, ref double shift)
     {
         int n = work.Z.Length;
         work.Weights.CopyTo(work.Saved);
@@ -463,11 +468,12 @@ internal static class ThreePhaseFlash
                 }
             }
 
-            double candidate = Evaluate(ref work, derivatives: false, default);
+            double candidate = Evaluate(ref work, derivatives: true, default);
             bool lower = candidate <= gain - 1e-13;
             bool closer = candidate <= gain + 1e-10 && work.Error < currentError;
             if (lower || closer)
             {
+                gain = candidate;
                 shift = shift < 2e-5 ? 0 : 0.1 * shift;
                 return true;
             }
@@ -839,16 +845,20 @@ internal static class ThreePhaseFlash
                 work.Kernel,
                 work.Temperature,
                 work.Pressure,
-                d,
-                work.Fractions.Slice(p * n, n),
-                work.Fractions.Slice(q * n, n),
-                work.Densities[p],
-                work.Densities[q],
+                new TestedPhases(
+                    d,
+                    work.Fractions.Slice(p * n, n),
+                    work.Densities[p],
+                    work.Fractions.Slice(q * n, n),
+                    work.Densities[q],
+                    work.Fractions.Slice((3 - p - q) * n, n),
+                    work.Densities[3 - p - q]),
                 work.Scratch,
                 trial,
                 out trialRoot,
                 out distance,
-                thorough);
+                thorough,
+                isFurtherSide: k > 0);
             if (unstable)
             {
                 return true;

@@ -119,7 +119,8 @@ public static class AnswerRules
             double[] other = count > 1 ? [.. state.Phases[(k + 1) % count].Composition.MoleFractions] : [];
             double otherDensity = count > 1 ? state.Phases[(k + 1) % count].MolarDensity.MolesPerCubicMeter : 0;
             double[] trial = new double[x.Length];
-            StabilityAnalysis.FindUnstable(kernel, t, p, d, x, other, density, otherDensity, scratch, trial, out _, out double distance, thorough: true);
+            TestedPhases tested = count > 1 ? new(d, x, density, other, otherDensity) : new(d, x, density);
+            StabilityAnalysis.FindUnstable(kernel, t, p, tested, scratch, trial, out _, out double distance, thorough: true);
             if (distance < -TangentPlaneTolerance)
             {
                 return $"tangent-plane distance {distance:E2} at {string.Join(' ', trial.Select(w => w.ToString("G6")))}";

@@ -19,6 +19,8 @@ public static class SoakCommand
         ["envelopes"] = ("phase envelopes (counts: critical points on the lines; flagged: crossed by another phase; worst: ln fugacity difference)", EnvelopeSoak.Run, 1000),
         ["quantum-envelopes"] = ("phase envelopes with hydrogen, helium or neon (counts: critical points on the lines; flagged: crossed by another phase)", EnvelopeSoak.Run, 500),
         ["multi-fluid-envelopes"] = ("phase envelopes by the multi-fluid model (counts: critical points on the lines; flagged: crossed by another phase)", EnvelopeSoak.Run, 200),
+        ["isobars"] = ("isobars against flashes at random temperatures (counts: no change of phases, one or two, more; flagged: unresolved phases somewhere; worst: enthalpy error over its bound)", IsobarSoak.Run, 1000),
+        ["multi-fluid-isobars"] = ("isobars by the multi-fluid model against flashes at random temperatures (counts: no change of phases, one or two, more; flagged: unresolved phases somewhere)", IsobarSoak.Run, 200),
         ["scan"] = ("dense searches for a missed phase (worst: tangent-plane distance)", DenseSearch.Run, 500),
     };
 
