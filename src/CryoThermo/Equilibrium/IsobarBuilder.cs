@@ -3,11 +3,11 @@ using CryoThermo.EquationsOfState;
 namespace CryoThermo.Equilibrium;
 
 /// <summary>
-/// Builds an <see cref="IsobarTable"/> from flashes: a coarse scan finds the phase regions, a node is put at every phase boundary by
-/// following the phase that vanishes there, and each smooth stretch is halved until the cubic between exact values and exact slopes agrees
-/// with flashes at three inner points. Inside a region answers are followed from their neighbours; the middle of every accepted stretch is
-/// flashed afresh, so that no further phase stays unseen. Where a fourth phase exists the answer may jump, and the table follows it only to
-/// within such a jump.
+/// Builds an <see cref="IsobarTable"/>: a coarse scan finds the phase regions, a node is put at every phase boundary by following the phase
+/// that vanishes there, and each smooth stretch is halved until the cubic between exact values and exact slopes agrees with value and slope in
+/// its middle. Inside a region answers are followed from their neighbours. Each of the scan is tested for stability from every start of a
+/// flash, those between from the stationary trials of both neighbours; where a further phase shows, a flash afresh finds it. Where a fourth
+/// phase exists the answer may jump, and the table follows it only to within such a jump.
 /// </summary>
 internal static class IsobarBuilder
 {
@@ -340,7 +340,7 @@ internal static class IsobarBuilder
             return (low, high);
         }
 
-        // From the side with more phases, by secants on their amounts, to where one of them vanishes; both sides are then flashed afresh.
+        // From the side with more phases, by secants on their amounts, to where one of them vanishes; both sides are then tested for stability.
         // Null where that leads to nothing.
         private (Point Low, Point High)? Vanishing(Point from, Point towards)
         {
@@ -454,7 +454,7 @@ internal static class IsobarBuilder
         public IsobarTable ToTable() => new(
             pressure, [.. temperature], [.. enthalpy], [.. entropy], [.. slopeAtStart], [.. slopeAtEnd], [.. region]);
 
-        // Low and high stand a nanokelvin apart on both sides of a boundary: one node, or two where enthalpy jumps.
+        // Low and high stand 0.1 microkelvin apart or less on both sides of a boundary: one node, or two where enthalpy jumps.
         private void Boundary(Point low, Point high)
         {
             double expected = Math.Max(low.Slope, high.Slope) * (high.Temperature - low.Temperature);
@@ -516,7 +516,7 @@ internal static class IsobarBuilder
             Add(a, b);
         }
 
-        // The stretch starts at the node already there, which may stand a nanokelvin below a.
+        // The stretch starts at the node already there, which may stand a little below a.
         private void Add(Point a, Point b)
         {
             double width = b.Temperature - temperature[^1];
@@ -547,23 +547,16 @@ internal static class IsobarBuilder
             region.Add(a.Region);
         }
 
-        private bool IsGood(Point a, Point b, Point check)
+        private bool IsGood(Point a, Point b, Point middle)
         {
             double width = b.Temperature - a.Temperature;
-            double u = (check.Temperature - a.Temperature) / width;
-            double h = Hermite(u, a.Enthalpy, b.Enthalpy, a.Slope * width, b.Slope * width);
+            double h = (0.5 * (a.Enthalpy + b.Enthalpy)) + (0.125 * width * (a.Slope - b.Slope));
+            double slope = (1.5 * (b.Enthalpy - a.Enthalpy) / width) - (0.25 * (a.Slope + b.Slope));
 
             // The error of the cubic between exact ends is u^2 (1-u)^2 (c0 + c1 (u - 1/2) + ...): c0 shows in the value at the middle, c1 in
             // the slope there as c1/16; its part of the error is at most (1/5)^2 (1/4 - 1/5)^(1/2) c1 = 0.00894 c1.
             // Entropy follows from dh/T between exact nodal values, with an error of at most this one over T.
-            double slope = (1.5 * (b.Enthalpy - a.Enthalpy) / width) - (0.25 * (a.Slope + b.Slope));
-            return Math.Abs(h - check.Enthalpy) + (0.143 * width * Math.Abs(slope - check.Slope)) <= Tolerance;
-        }
-
-        private static double Hermite(double u, double f0, double f1, double d0, double d1)
-        {
-            double df = f1 - f0;
-            return f0 + (u * (d0 + (u * ((3 * df) - (2 * d0) - d1 + (u * (d0 + d1 - (2 * df)))))));
+            return Math.Abs(h - middle.Enthalpy) + (0.143 * width * Math.Abs(slope - middle.Slope)) <= Tolerance;
         }
 
         // A cubic with end slopes between zero and three chords is monotone (Fritsch, Carlson, SIAM J. Numer. Anal. 17 (1980) 238).

@@ -18,6 +18,9 @@ internal sealed class MultiFluidMixture : MixtureKernel
     // A Newton step this small, relative, leaves an error of the order of its square.
     private const double LastStep = 1e-9;
 
+    // Of pressure over R T and reducing density on a liquid branch.
+    private const double Rounding = 1e-9;
+
     // Above this reduced temperature the pressure of a mixture rises with density everywhere.
     private const double HottestLoop = 1.06;
 
@@ -621,17 +624,31 @@ internal sealed class MultiFluidMixture : MixtureKernel
         bool isSafe = hint == 0;
         bool isFirst = true;
         delta = isSafe ? DenseStart * saturated : hint;
+        double lastDelta = 0;
+        double lastMiss = 0;
+        double densest = 0;
         slope = default;
         for (int step = 0; step < MostSteps; step++)
         {
             slope = Along(at, delta);
             double stiffness = slope.Stiffness;
             double miss = (delta * slope.Compressibility) - target;
-            if (!isSafe && !(stiffness > 0 && slope.Curvature > 0 && delta > LooseEnd * saturated))
+            densest = Math.Max(densest, delta);
+
+            // On a convex branch a step from the dense side ends between the root and where it came from. One that does not has passed the
+            // spinodal, and may have come to rest on a loop; unless the pressure rises all the way between.
+            bool isStray = lastMiss > 0 && (miss > lastMiss || miss < -Rounding) && !RisesBetween(at, delta, lastDelta);
+            if (!isSafe && (isStray || !(stiffness > 0 && slope.Curvature > 0 && delta > LooseEnd * saturated)))
             {
                 isSafe = true;
                 delta = DenseStart * saturated;
+                lastMiss = 0;
                 continue;
+            }
+
+            if (isStray)
+            {
+                return false;
             }
 
             if (isFirst && isSafe && !(miss > 0 && stiffness > 0))
@@ -653,6 +670,7 @@ internal sealed class MultiFluidMixture : MixtureKernel
                 return false;
             }
 
+            (lastDelta, lastMiss) = (delta, miss);
             double move = -miss / stiffness;
             if (Math.Abs(move) <= LastStep * delta)
             {
@@ -660,9 +678,11 @@ internal sealed class MultiFluidMixture : MixtureKernel
                 if (delta > LooseEnd * saturated)
                 {
                     at.SetLiquidHint(delta);
+                    return true;
                 }
 
-                return true;
+                // So thin only next to the critical point, or on a loop.
+                return RisesBetween(at, delta, densest);
             }
 
             delta += move;
@@ -673,6 +693,20 @@ internal sealed class MultiFluidMixture : MixtureKernel
         }
 
         return false;
+    }
+
+    private bool RisesBetween(in Layout at, double from, double to)
+    {
+        const int Parts = 32;
+        for (int i = 1; i < Parts; i++)
+        {
+            if (!(Along(at, from + ((to - from) * i / Parts)).Stiffness > 0))
+            {
+                return false;
+            }
+        }
+
+        return true;
     }
 
     // A density on the dense side of the liquid root, for pressures or liquids denser than estimated.

@@ -122,6 +122,73 @@ public sealed class MultiFluidMixtureTests
         }
     }
 
+    /// <summary>
+    /// From a liquid root the pressure rises at every higher density, whatever liquid was looked for before: a root from which it does not lies
+    /// on a loop of the equations, where ln phi is absurd.
+    /// </summary>
+    [Fact]
+    public void LiquidRootsLieOutsideTheLoops()
+    {
+        const int Parts = 60;
+        (string First, string Second)[] pairs =
+        [
+            ("propylene", "ethylene"), ("nitrogen", "ethane"), ("methane", "isobutane"), ("argon", "propane"), ("krypton", "R-23"), ("nitrous oxide", "xenon"),
+        ];
+        Random random = new(83);
+        int liquids = 0;
+        foreach ((string first, string second) in pairs)
+        {
+            MixtureKernel kernel = WorkingFluid.Mixture((first, 0.5), (second, 0.5)).Kernel.Equation;
+            double[] scratch = new double[kernel.ScratchLength];
+            double[] lnPhi = new double[2];
+            double hottest = Math.Max(kernel.CriticalTemperature(0), kernel.CriticalTemperature(1));
+            for (int k = 0; k < 4000; k++)
+            {
+                double t = hottest * (0.55 + (0.43 * random.NextDouble()));
+                double p = Math.Pow(10, 4.5 + (2 * random.NextDouble()));
+                double before = random.NextDouble();
+                double x = random.NextDouble();
+                kernel.SetTemperature(t, scratch);
+                kernel.LnFugacityCoefficients(t, p, [before, 1 - before], DensityRoot.Liquid, scratch, lnPhi, out _);
+                double density = kernel.LnFugacityCoefficients(t, p, [x, 1 - x], DensityRoot.Liquid, scratch, lnPhi, out DensityRoot found);
+                if (found != DensityRoot.Liquid)
+                {
+                    continue;
+                }
+
+                liquids++;
+                for (int i = 0; i <= Parts; i++)
+                {
+                    double denser = density * (1 + (0.6 * i / Parts));
+                    kernel.Pressure(t, denser, [x, 1 - x], scratch, out double byVolume);
+                    bool rises = byVolume < 0 || denser > kernel.DensityLimit([x, 1 - x], scratch);
+                    Assert.True(
+                        rises || IsSoleRoot(t, p, density, [x, 1 - x]),
+                        $"{first} and {second}, {x:R}, after {before:R}: {density:R} mol/m3 at {t:R} K, {p:R} Pa is no liquid, the pressure falls at {denser:R} mol/m3");
+                }
+            }
+
+            // Near the critical point both outer branches may end before the pressure; what is left between is then the fluid.
+            bool IsSoleRoot(double t, double p, double density, double[] x)
+            {
+                const int Steps = 400;
+                double limit = Math.Min(2.5 * density, kernel.DensityLimit(x, scratch));
+                double last = 0;
+                int rising = 0;
+                for (int i = 1; i <= Steps; i++)
+                {
+                    double next = kernel.Pressure(t, limit * i / Steps, x, scratch, out _);
+                    rising += last < p && next >= p ? 1 : 0;
+                    last = next;
+                }
+
+                return rising == 1;
+            }
+        }
+
+        Assert.InRange(liquids, 8000, 24000);
+    }
+
     [Fact]
     public void VirialsAreTheDerivativesAtZeroDensity()
     {
