@@ -136,6 +136,7 @@ internal sealed class EnvelopeEquations
             residual = Evaluate(trial, specified, target);
             if (residual < Tolerance || (residual < LooseTolerance && residual >= best))
             {
+                Polish(trial);
                 trial.CopyTo(x, 0);
                 return true;
             }
@@ -176,6 +177,37 @@ internal sealed class EnvelopeEquations
         }
 
         return false;
+    }
+
+    // A last step from the figures at hand: near the critical point of an almost pure fluid a pressure that is met to 1e-11 leaves a density
+    // that is met to 1e-6 only.
+    private void Polish(double[] trial)
+    {
+        const double Largest = 1e-5;
+        for (int i = 0; i < size; i++)
+        {
+            value[i] = -value[i];
+        }
+
+        if (!LinearSystem.Solve(jacobian, size, value))
+        {
+            return;
+        }
+
+        for (int i = 0; i < size; i++)
+        {
+            if (!(Math.Abs(value[i]) < Largest))
+            {
+                return;
+            }
+        }
+
+        for (int i = 0; i < size; i++)
+        {
+            trial[i] += value[i];
+        }
+
+        trial[size] = trial[SecondDensity] - trial[FirstDensity];
     }
 
     /// <summary>Change of every variable with the specified one, at a solution.</summary>

@@ -19,7 +19,11 @@ internal sealed class EnvelopeTracer
     private const double CloseToCritical = 0.3;
     private const double SmallestStep = 1e-9;
 
-    // Nearer to a critical point than this the equations are not solved but interpolated: the cubic's error is then below 1e-9.
+    // From before a critical point to beyond it, over the distance before.
+    private const double Over = 1.8;
+
+    // Nearer to a critical point than this no point is solved: the equations fall with the cube of the distance, and with them their digits.
+    // In between the line is interpolated: the cubic's error is then below 1e-9.
     private const double Beside = 3e-3;
 
     private readonly EnvelopeEquations equations;
@@ -354,6 +358,14 @@ internal sealed class EnvelopeTracer
         }
 
         double sign = Math.Sign(last.Tangent[s]);
+
+        // A critical point within one step is stepped over, also where another variable changes faster: approached by that, it would never be passed.
+        if (nears && Math.Abs(x[apart]) < CloseToCritical && Over * Math.Abs(x[apart]) < Limit(last.Tangent, apart))
+        {
+            s = apart;
+            sign = Math.Sign(last.Tangent[s]);
+        }
+
         bool approaches = s == apart && isClose && sign * x[apart] < 0;
         step = Math.Min(step, Limit(last.Tangent, s));
         if (nears && s != apart && Math.Abs(x[apart]) < 3)
@@ -368,7 +380,7 @@ internal sealed class EnvelopeTracer
             if (distance < CloseToCritical)
             {
                 // Over the critical point, at first symmetrically, then by less.
-                foreach (double share in (ReadOnlySpan<double>)[0.8, 0.4, 0.2, 1.3])
+                foreach (double share in (ReadOnlySpan<double>)[Over - 1, 0.4, 0.2, 1.3])
                 {
                     double target = -x[apart] * share;
                     if (TrySolve(last, before, s, target, out next, out _) && Agrees(last, next, s))
@@ -376,6 +388,12 @@ internal sealed class EnvelopeTracer
                         step = Math.Abs(target);
                         return true;
                     }
+                }
+
+                if (TryOverCritical(last, s, out next))
+                {
+                    step = Math.Abs(next.Variables[s]);
+                    return true;
                 }
             }
 
@@ -402,6 +420,43 @@ internal sealed class EnvelopeTracer
         return false;
     }
 
+    // Where Newton does not reach the other side from the points before, the critical point itself is solved by its own conditions; the parabola
+    // through it and the last point with its tangent then leads close enough.
+    private bool TryOverCritical(EnvelopeNode last, int s, [System.Diagnostics.CodeAnalysis.NotNullWhen(true)] out EnvelopeNode? next)
+    {
+        next = null;
+        double[] x = last.Variables;
+        double[] at = Linear(last, s, 0);
+        if (!CriticalPointFinder.TryNear(
+                equations.Kernel, equations.Feed, Math.Exp(at[equations.Temperature]), Math.Exp(at[equations.FirstDensity]), out CriticalPointFinder.Point point))
+        {
+            return false;
+        }
+
+        Array.Clear(at);
+        at[equations.Temperature] = Math.Log(point.Temperature);
+        at[equations.Pressure] = Math.Log(point.Pressure);
+        at[equations.FirstDensity] = Math.Log(point.MolarDensity);
+        at[equations.SecondDensity] = at[equations.FirstDensity];
+        foreach (double share in (ReadOnlySpan<double>)[1, 0.5, 0.25])
+        {
+            double[] guess = new double[equations.Length];
+            for (int i = 0; i < guess.Length; i++)
+            {
+                double chord = x[i] - at[i];
+                double slope = x[s] * last.Tangent[i] / last.Tangent[s];
+                guess[i] = at[i] - (share * ((2 * chord) - slope)) + (share * share * (slope - chord));
+            }
+
+            if (TrySolve(last, guess, s, -share * x[s], out next, out _) && Agrees(last, next, s))
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
     // Newton from the extrapolated point, tangent oriented onwards.
     private bool TrySolve(
         EnvelopeNode last, EnvelopeNode? before, int s, double target, [System.Diagnostics.CodeAnalysis.NotNullWhen(true)] out EnvelopeNode? node, out int iterations)
@@ -410,6 +465,12 @@ internal sealed class EnvelopeTracer
             && (before.Variables[s] - last.Variables[s]) * last.Tangent[s] < 0
             ? Hermite(before, last, s, target, null)
             : Linear(last, s, target);
+        return TrySolve(last, guess, s, target, out node, out iterations);
+    }
+
+    private bool TrySolve(
+        EnvelopeNode last, double[] guess, int s, double target, [System.Diagnostics.CodeAnalysis.NotNullWhen(true)] out EnvelopeNode? node, out int iterations)
+    {
         node = null;
         if (!equations.Solve(guess, s, target, out iterations, out _))
         {
@@ -437,8 +498,9 @@ internal sealed class EnvelopeTracer
         double moved = next.Variables[s] - last.Variables[s];
         double[] x = last.Variables;
         double[] y = next.Variables;
-        int apart = Largest(y);
-        if (Math.Abs(y[apart]) < 1e-5)
+
+        // Equal phases solve the equations everywhere, and almost equal ones do so to all digits.
+        if (Closeness(y) < Beside)
         {
             return false;
         }
