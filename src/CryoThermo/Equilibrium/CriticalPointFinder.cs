@@ -88,15 +88,18 @@ internal static class CriticalPointFinder
     }
 
     /// <summary>The critical point near a temperature and molar density; false when Newton does not arrive at one close by.</summary>
-    public static bool TryNear(MixtureKernel kernel, ReadOnlySpan<double> z, double temperature, double molarDensity, out Point point)
+    public static bool TryNear(MixtureKernel kernel, ReadOnlySpan<double> z, double temperature, double molarDensity, out Point point) =>
+        TryNear(kernel, z, temperature, molarDensity, 0.05, out point);
+
+    /// <summary>The same within a distance in ln T, and four times that in ln of the density.</summary>
+    public static bool TryNear(MixtureKernel kernel, ReadOnlySpan<double> z, double temperature, double molarDensity, double distance, out Point point)
     {
-        const double CloseBy = 0.05;
         CriticalConditions conditions = new(kernel, z);
         double t = temperature;
         double v = 1 / molarDensity;
         point = default;
         if (!conditions.TrySolve(ref t, ref v, out double residual)
-            || Math.Abs(Math.Log(t / temperature)) > CloseBy || Math.Abs(Math.Log(v * molarDensity)) > 4 * CloseBy)
+            || Math.Abs(Math.Log(t / temperature)) > distance || Math.Abs(Math.Log(v * molarDensity)) > 4 * distance)
         {
             return false;
         }
