@@ -377,6 +377,10 @@ internal sealed class PhaseChangeFinder
 
             (previous, previousF) = (at, f);
             at = next;
+
+            // Always from the side of the bracket: from there the last step of the flash leaves nothing but rounding, while an answer that is as good
+            // as its tolerance is not improved, and where the second liquid is met at a small slope that shows in the place.
+            Fill(poor.Result, ref split);
             if (!TryDistance(at, entering.Figures.Root, ref split, out f))
             {
                 return false;
