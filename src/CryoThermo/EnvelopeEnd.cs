@@ -7,5 +7,6 @@ namespace CryoThermo;
 public sealed record EnvelopeEnd(EnvelopeEndReason Reason, EnvelopePoint Point, string Explanation)
 {
     /// <summary>True where the boundary goes on beyond the end: to ever higher pressure, beyond the highest temperature, or untraced.</summary>
-    public bool IsOpen => Reason is EnvelopeEndReason.HighestPressure or EnvelopeEndReason.HighestTemperature or EnvelopeEndReason.NotContinued;
+    public bool IsOpen => Reason is EnvelopeEndReason.HighestPressure or EnvelopeEndReason.HighestTemperature or EnvelopeEndReason.PhasesAlike
+        or EnvelopeEndReason.NotContinued;
 }

@@ -24,6 +24,15 @@ public enum EnvelopeEndReason
     /// </summary>
     MetastableLimit,
 
+    /// <summary>The line comes back to where it began: a loop of its own, of unstable points.</summary>
+    ClosedLoop,
+
+    /// <summary>
+    /// Both phases have become so alike, by less than 1 % in every K-value and in density, that double precision does not tell where the line
+    /// goes on: beside two critical points close to each other. It goes on there, and is told as open.
+    /// </summary>
+    PhasesAlike,
+
     /// <summary>The equations could not be solved any further: the envelope is unfinished there, and told as open.</summary>
     NotContinued,
 }

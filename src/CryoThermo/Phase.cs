@@ -26,6 +26,9 @@ public sealed class Phase
     /// <summary>Moles of this phase over moles of the whole.</summary>
     public double Fraction => result.Fraction;
 
+    /// <summary>True where the phase is about to appear or has just vanished, as the bubble of a bubble point: its amount is zero.</summary>
+    public bool IsIncipient => result.Fraction == 0;
+
     /// <summary>Mole fractions of this phase.</summary>
     public Composition Composition { get; }
 

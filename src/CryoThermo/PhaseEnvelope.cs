@@ -194,6 +194,8 @@ public sealed class PhaseEnvelope
         string explanation = stop switch
         {
             EnvelopeStop.LowestPressure => $"The line reaches the lowest pressure traced at {place}.",
+            EnvelopeStop.ClosedLoop => $"At {place} the line comes back to where it began; it is a loop of its own.",
+            EnvelopeStop.PhasesAlike => $"At {place} both phases are the same to less than 1 %, and double precision does not tell where the line goes on; CriticalPoints of the fluid lists what lies beyond.",
             EnvelopeStop.CriticalPoint => $"The saturation line ends in the critical point at {place}.",
             EnvelopeStop.MetastableLimit => $"At {place} a phase reaches the limit of its metastability; another phase has formed before.",
             EnvelopeStop.LowestTemperature => $"The line leaves the temperatures of the model, {Fluid.Kernel.LowestTemperature:G5} K and up, at {place}.",
@@ -205,6 +207,8 @@ public sealed class PhaseEnvelope
         EnvelopeEndReason reason = stop switch
         {
             EnvelopeStop.LowestPressure => EnvelopeEndReason.LowestPressure,
+            EnvelopeStop.ClosedLoop => EnvelopeEndReason.ClosedLoop,
+            EnvelopeStop.PhasesAlike => EnvelopeEndReason.PhasesAlike,
             EnvelopeStop.CriticalPoint => EnvelopeEndReason.CriticalPoint,
             EnvelopeStop.LowestTemperature => EnvelopeEndReason.LowestTemperature,
             EnvelopeStop.HighestTemperature => EnvelopeEndReason.HighestTemperature,

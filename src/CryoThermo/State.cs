@@ -153,7 +153,7 @@ public sealed class State
             : 1e5 / BoilingSlopes()?.PressureByTemperature;
 
     /// <summary>
-    /// True when the best answer was itself found unstable: a fourth phase exists (of a bubble or dew point: a third), and the figures are
+    /// True when the best answer was itself found unstable: a fourth phase exists, and the figures are
     /// those of the phases given. Also where the fugacities of the phases could not be made equal, which a model met far below its range.
     /// </summary>
     public bool HasUnresolvedPhase => result.StillUnstable;

@@ -76,8 +76,7 @@ public sealed partial class WorkingFluid
     }
 
     /// <summary>
-    /// The state of given vapour fraction at a pressure, with a second liquid where there is one. The bubble and dew point at 0 and 1 are
-    /// those of the whole as one phase: where that splits before, they say so by <see cref="State.HasUnresolvedPhase"/>.
+    /// The state of given vapour fraction at a pressure, with a second liquid where there is one; at 0 and 1 the bubble and dew point.
     /// </summary>
     /// <param name="pressure">Absolute, as for <see cref="At"/>.</param>
     /// <param name="vaporFraction">Moles of vapour over the whole; 0 is the bubble point, 1 the dew point.</param>
@@ -88,8 +87,7 @@ public sealed partial class WorkingFluid
 
     /// <summary>
     /// The state of given vapour fraction at a temperature, on the branch that begins at low pressure, with a second liquid where there is
-    /// one. The bubble and dew point at 0 and 1 are those of the whole as one phase: where that splits before, they say so by
-    /// <see cref="State.HasUnresolvedPhase"/>.
+    /// one; at 0 and 1 the bubble and dew point.
     /// </summary>
     /// <param name="temperature">As for <see cref="At"/>.</param>
     /// <param name="vaporFraction">Moles of vapour over the whole; 0 is the bubble point, 1 the dew point.</param>

@@ -357,22 +357,22 @@ public sealed partial class WorkingFluid
     }
 
     /// <summary>
-    /// The state where the first bubble forms at a pressure. Its phases are the liquid and that bubble. Where the liquid has
-    /// split into two before it boils, <see cref="State.HasUnresolvedPhase"/> is set and the point is that of the unsplit
-    /// liquid: the first vapour of the two liquids appears at another temperature, which the isobar shows.
+    /// The state where the first bubble forms at a pressure. Its phases are that bubble, with a fraction of zero, and the liquid; two liquids
+    /// where it has split before it boils. Where a fourth phase exists, <see cref="State.HasUnresolvedPhase"/> is set, and the point is that
+    /// of the liquid taken as one phase.
     /// </summary>
     /// <param name="pressure">Absolute.</param>
     /// <exception cref="ArgumentOutOfRangeException">The pressure is outside the range of <see cref="At"/>.</exception>
     /// <exception cref="ConvergenceException">The bubble line does not reach this pressure, or the solve failed.</exception>
     public State BubblePoint(Pressure pressure) => Incipient(true, IncipientPoint.Unknown.Temperature, 300, Check(pressure));
 
-    /// <summary>The state where the first bubble forms at a temperature.</summary>
+    /// <summary>The state where the first bubble forms at a temperature, beside one liquid or two as at a pressure.</summary>
     /// <param name="temperature">Temperature.</param>
     /// <exception cref="ArgumentOutOfRangeException">The temperature is outside the range of <see cref="At"/>.</exception>
     /// <exception cref="ConvergenceException">The bubble line does not reach this temperature, or the solve failed.</exception>
     public State BubblePoint(Temperature temperature) => Incipient(true, IncipientPoint.Unknown.Pressure, Check(temperature), 1e5);
 
-    /// <summary>The state where the first drop forms at a pressure. Its phases are the vapour and that drop.</summary>
+    /// <summary>The state where the first drop forms at a pressure. Its phases are the vapour and that drop, with a fraction of zero.</summary>
     /// <param name="pressure">Absolute.</param>
     /// <exception cref="ArgumentOutOfRangeException">The pressure is outside the range of <see cref="At"/>.</exception>
     /// <exception cref="ConvergenceException">The dew line does not reach this pressure, or the solve failed.</exception>
@@ -636,7 +636,18 @@ public sealed partial class WorkingFluid
         return new(this, Single(t, p, [.. Composition.MoleFractions], bubble ? DensityRoot.Liquid : DensityRoot.Vapor, !bubble, scratch));
     }
 
-    private State Incipient(bool bubble, IncipientPoint.Unknown unknown, double t, double p)
+    /// <summary>
+    /// The bubble or dew point of the whole taken as one phase, whether or not that has split before; flagged by <see cref="State.HasUnresolvedPhase"/>
+    /// where it has. What a measurement of one phase of known composition is compared with.
+    /// </summary>
+    internal bool TryUnsplitPoint(bool bubble, Temperature temperature, [System.Diagnostics.CodeAnalysis.NotNullWhen(true)] out State? state) =>
+        Try(() => Incipient(bubble, IncipientPoint.Unknown.Pressure, Check(temperature), 1e5, mayBeSplit: false), out state);
+
+    /// <summary>The same at a pressure.</summary>
+    internal bool TryUnsplitPoint(bool bubble, Pressure pressure, [System.Diagnostics.CodeAnalysis.NotNullWhen(true)] out State? state) =>
+        Try(() => Incipient(bubble, IncipientPoint.Unknown.Temperature, 300, Check(pressure), mayBeSplit: false), out state);
+
+    private State Incipient(bool bubble, IncipientPoint.Unknown unknown, double t, double p, bool mayBeSplit = true)
     {
         if (assembly.PseudoPure is { } lines)
         {
@@ -647,13 +658,19 @@ public sealed partial class WorkingFluid
         Span<double> scratch = stackalloc double[Kernel.Equation.ScratchLength];
         double[] incipient = new double[n];
         string given = unknown == IncipientPoint.Unknown.Temperature ? $"p = {p / 1e5:G9} bar" : $"T = {t:G9} K";
+        double fixedValue = unknown == IncipientPoint.Unknown.Temperature ? p : t;
         if (!IncipientPoint.TryFind(Kernel.Equation, Composition.Fractions, bubble, unknown, ref t, ref p, scratch, incipient, out double residual))
         {
+            if (mayBeSplit && Split(bubble, unknown, fixedValue, null) is { } beside)
+            {
+                return new(this, beside);
+            }
+
             throw new ConvergenceException(
                 bubble ? "Bubble point" : "Dew point",
                 $"{Composition} at {given}",
                 residual,
-                "The line may end in the critical point before it gets there, or a second liquid forms instead of a vapour; try a lower pressure or temperature.");
+                "The line may end in the critical point before it gets there; try a lower pressure or temperature.");
         }
 
         if (!(t >= Kernel.LowestTemperature && t <= Kernel.HighestTemperature && p >= Kernel.LowestPressure && p <= Kernel.HighestPressure))
@@ -673,6 +690,11 @@ public sealed partial class WorkingFluid
         PhaseResult incipientPhase = new(0, bubble, incipient, incipientFigures);
         CaloricFigures totals = new(bulkFigures.Enthalpy, bulkFigures.Entropy, 1 / bulkFigures.MolarDensity, bulkFigures.IsobaricHeatCapacity);
         bool unstable = IsUnstable(t, p, bulk, bubble ? DensityRoot.Liquid : DensityRoot.Vapor, incipient, incipientFigures.MolarDensity, scratch, out double distance);
+        if (unstable && mayBeSplit && Split(bubble, unknown, fixedValue, unknown == IncipientPoint.Unknown.Temperature ? t : p) is { } split)
+        {
+            return new(this, split);
+        }
+
         return new(this, new(
             t, p, bubble ? [incipientPhase, bulkPhase] : [bulkPhase, incipientPhase], totals, unstable, residual, distance));
     }

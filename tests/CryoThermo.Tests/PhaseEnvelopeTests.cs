@@ -141,6 +141,65 @@ public sealed class PhaseEnvelopeTests
         Assert.True(SoakCommand.Run("envelopes", ["--count", "60", "--seed", "5"], output, TextWriter.Null) == 0, output.ToString());
     }
 
+    /// <summary>
+    /// Blends on which lines were once not continued, critical points not found, or wrong points taken: two critical points close to each other
+    /// between dense liquids, almost pure gases, loops of unstable points, liquids that differ
+    /// by a thousandth.
+    /// </summary>
+    [Theory]
+    [InlineData("usual", 1, 424)]
+    [InlineData("usual", 1, 878)]
+    [InlineData("usual", 1, 1244)]
+    [InlineData("usual", 1, 1404)]
+    [InlineData("usual", 1, 1666)]
+    [InlineData("usual", 1, 2567)]
+    [InlineData("usual", 2, 457)]
+    [InlineData("usual", 2, 1503)]
+    [InlineData("usual", 2, 2851)]
+    [InlineData("usual", 3, 533)]
+    [InlineData("usual", 3, 1168)]
+    [InlineData("usual", 3, 1618)]
+    [InlineData("usual", 3, 1641)]
+    [InlineData("usual", 3, 2066)]
+    [InlineData("quantum", 1, 207)]
+    [InlineData("quantum", 1, 291)]
+    [InlineData("quantum", 2, 199)]
+    [InlineData("multi-fluid", 1, 60)]
+    [InlineData("multi-fluid", 1, 72)]
+    [InlineData("multi-fluid", 1, 145)]
+    [InlineData("multi-fluid", 2, 36)]
+    [InlineData("multi-fluid", 2, 147)]
+    public void DifficultBlendsAreTraced(string kind, int seed, int number)
+    {
+        SoakCase soak = kind switch
+        {
+            "usual" => SoakCase.Create(seed, number),
+            "quantum" => SoakCase.WithQuantumGas(seed, number),
+            _ => SoakCase.CreateMultiFluid(seed, number),
+        };
+        Assert.Null(EnvelopeSoak.Run(soak).Failure);
+    }
+
+    [Fact]
+    public void PhasesTooAlikeToBeToldApartAreToldAsTheReason()
+    {
+        // Three critical points on one line, and between the first two the liquids differ by less than a thousandth (computed here).
+        WorkingFluid fluid = SoakCase.Create(3, 2066).Fluid;
+        EnvelopeEnd end = Assert.Single(fluid.PhaseEnvelope().OpenEnds);
+        Assert.Equal(EnvelopeEndReason.PhasesAlike, end.Reason);
+        Assert.Contains("double precision", end.Explanation, StringComparison.Ordinal);
+        Assert.Equal(3, fluid.CriticalPoints().Count(c => Math.Abs((c.Temperature.Kelvins / end.Point.Temperature.Kelvins) - 1) < 0.16));
+    }
+
+    [Fact]
+    public void AClosedLoopIsTracedOnce()
+    {
+        EnvelopeLine loop = SoakCase.CreateMultiFluid(2, 36).Fluid.PhaseEnvelope().Lines[^1];
+        Assert.Equal(EnvelopeEndReason.ClosedLoop, loop.End.Reason);
+        Assert.Equal(loop.Points[0].Temperature.Kelvins, loop.Points[^1].Temperature.Kelvins, 1e-9);
+        Assert.All(loop.Points, point => Assert.False(point.IsStable));
+    }
+
     [Fact]
     public void ADoctoredPointBreaksARule()
     {

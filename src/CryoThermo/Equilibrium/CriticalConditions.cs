@@ -204,6 +204,7 @@ internal sealed class CriticalConditions
     public bool IsStable(double temperature, double volume)
     {
         const double Clear = -1e-8;
+        const double SameRoot = 0.01;
         SetTemperature(temperature);
         double p = kernel.LnFugacityAtDensity(temperature, 1 / volume, z, scratch, ln);
         if (!(p > 0))
@@ -216,6 +217,16 @@ internal sealed class CriticalConditions
         for (int i = 0; i < z.Length; i++)
         {
             d[i] = ln[i] - Math.Log(p) + (z[i] > 0 ? Math.Log(z[i]) : 0);
+        }
+
+        // Long equations have critical points between their spinodals too, and Gibbs energies there below any other: only a density outside the
+        // outermost spinodals is a phase. The density of a critical point as a root of the pressure has few digits.
+        Span<double> root = stackalloc double[z.Length];
+        double liquid = kernel.LnFugacityCoefficients(temperature, p, z, DensityRoot.Liquid, scratch, root, out _);
+        double vapor = kernel.LnFugacityCoefficients(temperature, p, z, DensityRoot.Vapor, scratch, root, out _);
+        if (Math.Abs((liquid * volume) - 1) > SameRoot && Math.Abs((vapor * volume) - 1) > SameRoot)
+        {
+            return false;
         }
 
         return Count < 2

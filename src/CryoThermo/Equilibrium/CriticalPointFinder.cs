@@ -4,8 +4,7 @@ namespace CryoThermo.Equilibrium;
 
 /// <summary>
 /// All critical points of a mixture of given composition within a range of volumes and temperatures: the limit of intrinsic stability is
-/// found at each of a row of volumes at every temperature where it is crossed; where the third-order condition changes its sign from one
-/// volume to the next, Newton begins.
+/// found on every edge of a net over both that crosses it; where the third-order condition changes its sign within a cell, Newton begins.
 /// </summary>
 internal static class CriticalPointFinder
 {
@@ -13,7 +12,6 @@ internal static class CriticalPointFinder
     private const int Temperatures = 40;
     private const double SmallestVolume = 0.26;
     private const double LargestVolume = 4;
-    private const double SameBranch = 0.15;
 
     /// <summary>A critical point.</summary>
     /// <param name="Temperature">K.</param>
@@ -49,63 +47,59 @@ internal static class CriticalPointFinder
         double high = Math.Min(1.6 * hottest, kernel.HighestTemperature);
         double low = Math.Max(0.35 * coldest, kernel.LowestTemperature);
         List<Point> found = [];
-        List<Limit> previous = [];
+        Limit?[] acrossBefore = [];
+        bool[] stableBefore = [];
         for (int k = 0; k < Volumes; k++)
         {
             double volume = scale * SmallestVolume * Math.Pow(LargestVolume / SmallestVolume, k / (Volumes - 1.0));
-            List<Limit> limits = Limits(conditions, volume, low, high);
-            foreach (Limit limit in limits)
+            double volumeBefore = scale * SmallestVolume * Math.Pow(LargestVolume / SmallestVolume, (k - 1) / (Volumes - 1.0));
+            bool[] stable = new bool[Temperatures + 1];
+            Limit?[] across = new Limit?[Temperatures];
+            for (int j = 0; j <= Temperatures; j++)
             {
-                Limit? nearest = null;
-                foreach (Limit other in previous)
+                stable[j] = conditions.IsIntrinsicallyStable(Temperature(j), volume);
+                if (j > 0 && stable[j] != stable[j - 1])
                 {
-                    double gap = Math.Abs(Math.Log(other.Temperature / limit.Temperature));
-                    if (gap < SameBranch && !(gap >= Math.Abs(Math.Log((nearest?.Temperature ?? 1e9) / limit.Temperature))))
-                    {
-                        nearest = other;
-                    }
+                    across[j - 1] = Between(conditions, Temperature(j - 1), volume, Temperature(j), volume, stable[j - 1]);
                 }
-
-                if (nearest is not { } before)
-                {
-                    continue;
-                }
-
-                double along = 0;
-                for (int i = 0; i < before.Direction.Length; i++)
-                {
-                    along += before.Direction[i] * limit.Direction[i];
-                }
-
-                double third = along < 0 ? -limit.Third : limit.Third;
-                if (before.Third * third > 0)
-                {
-                    continue;
-                }
-
-                double share = Math.Abs(before.Third) / (Math.Abs(before.Third) + Math.Abs(third) + 1e-300);
-                double t = before.Temperature * Math.Pow(limit.Temperature / before.Temperature, share);
-                double v = before.Volume * Math.Pow(volume / before.Volume, share);
-                Add(conditions, found, t, v, low, high);
             }
 
-            previous = limits;
+            // The limit of stability enters and leaves a cell of the net by its edges: both ends of such a stretch are compared.
+            Limit? below = null;
+            for (int j = 0; k > 0 && j <= Temperatures; j++)
+            {
+                Limit? along = stable[j] != stableBefore[j] ? Between(conditions, Temperature(j), volumeBefore, Temperature(j), volume, stableBefore[j]) : null;
+                if (j > 0)
+                {
+                    Compare(conditions, found, [below, acrossBefore[j - 1], along, across[j - 1]], low, high);
+                }
+
+                below = along;
+            }
+
+            acrossBefore = across;
+            stableBefore = stable;
         }
+
+        double Temperature(int j) => high * Math.Pow(low / high, j / (double)Temperatures);
 
         found.Sort(static (a, b) => b.Temperature.CompareTo(a.Temperature));
         return found;
     }
 
     /// <summary>The critical point near a temperature and molar density; false when Newton does not arrive at one close by.</summary>
-    public static bool TryNear(MixtureKernel kernel, ReadOnlySpan<double> z, double temperature, double molarDensity, out Point point)
+    public static bool TryNear(MixtureKernel kernel, ReadOnlySpan<double> z, double temperature, double molarDensity, out Point point) =>
+        TryNear(kernel, z, temperature, molarDensity, 0.05, out point);
+
+    /// <summary>The same within a distance in ln T, and four times that in ln of the density.</summary>
+    public static bool TryNear(MixtureKernel kernel, ReadOnlySpan<double> z, double temperature, double molarDensity, double distance, out Point point)
     {
-        const double CloseBy = 0.05;
         CriticalConditions conditions = new(kernel, z);
         double t = temperature;
         double v = 1 / molarDensity;
         point = default;
         if (!conditions.TrySolve(ref t, ref v, out double residual)
-            || Math.Abs(Math.Log(t / temperature)) > CloseBy || Math.Abs(Math.Log(v * molarDensity)) > 4 * CloseBy)
+            || Math.Abs(Math.Log(t / temperature)) > distance || Math.Abs(Math.Log(v * molarDensity)) > 4 * distance)
         {
             return false;
         }
@@ -134,46 +128,64 @@ internal static class CriticalPointFinder
         found.Add(new(t, p, 1 / v, residual, conditions.IsStable(t, v)));
     }
 
-    // Every temperature at which the mixture passes the limit of intrinsic stability at a volume.
-    private static List<Limit> Limits(CriticalConditions conditions, double volume, double low, double high)
+    // Newton begins between any two limits on the edges of a cell between which the third derivative along the critical direction changes its
+    // sign, and where it is small at both: two critical points may lie between.
+    private static void Compare(CriticalConditions conditions, List<Point> found, ReadOnlySpan<Limit?> edges, double low, double high)
     {
-        const int Halvings = 22;
-        List<Limit> limits = [];
-        double hot = high;
-        bool hotStable = conditions.IsIntrinsicallyStable(hot, volume);
-        for (int k = 1; k <= Temperatures; k++)
+        const double Small = 0.02;
+        for (int a = 0; a < edges.Length; a++)
         {
-            double cold = high * Math.Pow(low / high, k / (double)Temperatures);
-            bool coldStable = conditions.IsIntrinsicallyStable(cold, volume);
-            if (coldStable != hotStable)
+            for (int b = a + 1; b < edges.Length; b++)
             {
-                double a = hot;
-                double b = cold;
-                for (int halving = 0; halving < Halvings; halving++)
+                if (edges[a] is not { } one || edges[b] is not { } other)
                 {
-                    double middle = 0.5 * (a + b);
-                    if (conditions.IsIntrinsicallyStable(middle, volume) == hotStable)
-                    {
-                        a = middle;
-                    }
-                    else
-                    {
-                        b = middle;
-                    }
+                    continue;
                 }
 
-                double[] direction = new double[conditions.Count];
-                if (conditions.TryEvaluate(0.5 * (a + b), volume, direction, out double eigenvalue, out double third) && Math.Abs(eigenvalue) < 1e-2)
+                double along = 0;
+                for (int i = 0; i < one.Direction.Length; i++)
                 {
-                    limits.Add(new(0.5 * (a + b), volume, third, direction));
+                    along += one.Direction[i] * other.Direction[i];
                 }
+
+                double third = along < 0 ? -other.Third : other.Third;
+                if (one.Third * third > 0 && !(Math.Abs(one.Third) < Small && Math.Abs(third) < Small))
+                {
+                    continue;
+                }
+
+                double share = one.Third * third > 0 ? 0.5 : Math.Abs(one.Third) / (Math.Abs(one.Third) + Math.Abs(third) + 1e-300);
+                double t = one.Temperature * Math.Pow(other.Temperature / one.Temperature, share);
+                double v = one.Volume * Math.Pow(other.Volume / one.Volume, share);
+                Add(conditions, found, t, v, low, high);
             }
+        }
+    }
 
-            hot = cold;
-            hotStable = coldStable;
+    // Where the mixture passes the limit of intrinsic stability between two points of temperature and volume; null where that is no smooth one.
+    private static Limit? Between(CriticalConditions conditions, double fromT, double fromV, double toT, double toV, bool isStable)
+    {
+        const int Halvings = 12;
+        double a = 0;
+        double b = 1;
+        for (int halving = 0; halving < Halvings; halving++)
+        {
+            double middle = 0.5 * (a + b);
+            if (conditions.IsIntrinsicallyStable(fromT * Math.Pow(toT / fromT, middle), fromV * Math.Pow(toV / fromV, middle)) == isStable)
+            {
+                a = middle;
+            }
+            else
+            {
+                b = middle;
+            }
         }
 
-        return limits;
+        double at = 0.5 * (a + b);
+        double t = fromT * Math.Pow(toT / fromT, at);
+        double v = fromV * Math.Pow(toV / fromV, at);
+        double[] direction = new double[conditions.Count];
+        return conditions.TryEvaluate(t, v, direction, out double eigenvalue, out double third) && Math.Abs(eigenvalue) < 3e-2 ? new(t, v, third, direction) : null;
     }
 
     private readonly record struct Limit(double Temperature, double Volume, double Third, double[] Direction);

@@ -51,7 +51,7 @@ internal static class EnvelopeBuilder
                 node.IsUnstable = own.IsUnstable(node.Variables, out _);
             }
 
-            lines.Add(new(share, nodes, reason, stop, critical));
+            lines.Add(new(share, nodes, stop == EnvelopeStop.ClosedLoop ? stop : reason, stop, critical));
             if (share == 0.5)
             {
                 break;

@@ -18,6 +18,9 @@ internal sealed class EnvelopeEquations
 
     private const int MaxIterations = 25;
 
+    // Within this of equal phases, in the variable specified, the equations are solved in two steps where Newton alone fails.
+    private const double CloseToCritical = 0.6;
+
     private readonly MixtureKernel kernel;
     private readonly double[] z;
     private readonly int n;
@@ -36,6 +39,9 @@ internal sealed class EnvelopeEquations
     private readonly double[] move;
     private readonly double[] jacobian;
     private readonly double[] value;
+    private readonly double[] normal;
+    private readonly double[] right;
+    private readonly int[] free;
 
     /// <summary>Prepares the equations of a mixture.</summary>
     /// <param name="kernel">Equation of state.</param>
@@ -62,6 +68,9 @@ internal sealed class EnvelopeEquations
         move = new double[n];
         jacobian = new double[size * size];
         value = new double[size];
+        normal = new double[size * size];
+        right = new double[size];
+        free = new int[size];
     }
 
     /// <summary>Moles of the second phase over the whole.</summary>
@@ -127,6 +136,126 @@ internal sealed class EnvelopeEquations
     /// <param name="residual">Largest residual reached.</param>
     public bool Solve(double[] x, int specified, double target, out int iterations, out double residual)
     {
+        if (Newton(x, specified, target, out iterations, out residual))
+        {
+            return true;
+        }
+
+        return (specified < n || specified == DensityDifference) && Math.Abs(target) < CloseToCritical && SolveClose(x, specified, target, out iterations, out residual);
+    }
+
+    // Beside a critical point temperature and pressure follow from terms of the third order in the distance: an error of second order in the
+    // compositions and densities throws them off. So these are corrected first at the temperature and pressure at hand, by least squares, each time
+    // before all are.
+    private bool SolveClose(double[] x, int specified, double target, out int iterations, out double residual)
+    {
+        const int Rounds = 15;
+        const int Corrections = 3;
+        const double SmallestMove = 1e-9;
+        const double LargestMove = 1e-5;
+        double[] trial = (double[])x.Clone();
+        double last = double.PositiveInfinity;
+        residual = double.PositiveInfinity;
+        for (iterations = 0; iterations < Rounds; iterations++)
+        {
+            for (int correction = 0; correction < Corrections; correction++)
+            {
+                if (!CorrectPhases(trial, specified, target))
+                {
+                    return false;
+                }
+            }
+
+            residual = Evaluate(trial, specified, target);
+            for (int i = 0; i < size; i++)
+            {
+                value[i] = -value[i];
+            }
+
+            if (!double.IsFinite(residual) || !LinearSystem.Solve(jacobian, size, value))
+            {
+                return false;
+            }
+
+            double change = Math.Max(Math.Abs(value[Temperature]), Math.Abs(value[Pressure]));
+            if (residual < Tolerance && (change < SmallestMove || (change < LargestMove && change >= 0.3 * last)))
+            {
+                trial.CopyTo(x, 0);
+                return true;
+            }
+
+            last = change;
+            double scale = Math.Min(1, 0.1 / Math.Max(1e-300, Math.Max(Math.Abs(value[Temperature]), 0.3 * Math.Abs(value[Pressure]))));
+            if (!Move(trial, scale))
+            {
+                return false;
+            }
+        }
+
+        return false;
+    }
+
+    // One Gauss-Newton step of all variables but temperature, pressure and the one specified.
+    private bool CorrectPhases(double[] trial, int specified, double target)
+    {
+        Evaluate(trial, specified, target);
+        int count = 0;
+        for (int i = 0; i < size; i++)
+        {
+            if (i != Temperature && i != Pressure)
+            {
+                free[count++] = i;
+            }
+        }
+
+        for (int a = 0; a < count; a++)
+        {
+            right[a] = 0;
+            for (int row = 0; row < size; row++)
+            {
+                right[a] -= jacobian[(row * size) + free[a]] * value[row];
+            }
+
+            for (int b = 0; b < count; b++)
+            {
+                double sum = 0;
+                for (int row = 0; row < size; row++)
+                {
+                    sum += jacobian[(row * size) + free[a]] * jacobian[(row * size) + free[b]];
+                }
+
+                normal[(a * count) + b] = sum;
+            }
+        }
+
+        if (!Cholesky.Factor(normal, count, 0))
+        {
+            return false;
+        }
+
+        Cholesky.Solve(normal, count, right);
+        value.AsSpan().Clear();
+        for (int a = 0; a < count; a++)
+        {
+            value[free[a]] = right[a];
+        }
+
+        return Move(trial, 1);
+    }
+
+    private bool Move(double[] trial, double scale)
+    {
+        for (int i = 0; i < size; i++)
+        {
+            trial[i] += scale * value[i];
+        }
+
+        trial[size] = trial[SecondDensity] - trial[FirstDensity];
+        return IsPossible(trial);
+    }
+
+    private bool Newton(double[] x, int specified, double target, out int iterations, out double residual)
+    {
         double[] trial = (double[])x.Clone();
         residual = double.PositiveInfinity;
         double best = double.PositiveInfinity;
@@ -136,6 +265,7 @@ internal sealed class EnvelopeEquations
             residual = Evaluate(trial, specified, target);
             if (residual < Tolerance || (residual < LooseTolerance && residual >= best))
             {
+                Polish(trial);
                 trial.CopyTo(x, 0);
                 return true;
             }
@@ -163,19 +293,39 @@ internal sealed class EnvelopeEquations
                 scale = Math.Min(scale, limit / Math.Max(Math.Abs(value[i]), limit));
             }
 
-            for (int i = 0; i < size; i++)
-            {
-                trial[i] += scale * value[i];
-            }
-
-            trial[size] = trial[SecondDensity] - trial[FirstDensity];
-            if (!IsPossible(trial))
+            if (!Move(trial, scale))
             {
                 return false;
             }
         }
 
         return false;
+    }
+
+    // A last step from the figures at hand: near the critical point of an almost pure fluid a pressure that is met to 1e-11 leaves a density
+    // that is met to 1e-6 only.
+    private void Polish(double[] trial)
+    {
+        const double Largest = 1e-5;
+        for (int i = 0; i < size; i++)
+        {
+            value[i] = -value[i];
+        }
+
+        if (!LinearSystem.Solve(jacobian, size, value))
+        {
+            return;
+        }
+
+        for (int i = 0; i < size; i++)
+        {
+            if (!(Math.Abs(value[i]) < Largest))
+            {
+                return;
+            }
+        }
+
+        Move(trial, 1);
     }
 
     /// <summary>Change of every variable with the specified one, at a solution.</summary>

@@ -21,6 +21,12 @@ internal enum EnvelopeStop
     /// <summary>A phase reaches the limit of its metastability; another phase has formed before.</summary>
     MetastableLimit,
 
+    /// <summary>It comes back to where it began: a loop of its own.</summary>
+    ClosedLoop,
+
+    /// <summary>Its phases are so alike that the digits do not tell them apart.</summary>
+    PhasesAlike,
+
     /// <summary>The equations could not be solved any further.</summary>
     NotContinued,
 }

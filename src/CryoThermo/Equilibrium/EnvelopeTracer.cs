@@ -10,6 +10,7 @@ namespace CryoThermo.Equilibrium;
 internal sealed class EnvelopeTracer
 {
     private const int MaxNodes = 1500;
+    private const int FewestOfALoop = 8;
     private const double LargestLnKStep = 0.7;
     private const double LargestTemperatureStep = 0.05;
     private const double LargestPressureStep = 0.6;
@@ -19,7 +20,19 @@ internal sealed class EnvelopeTracer
     private const double CloseToCritical = 0.3;
     private const double SmallestStep = 1e-9;
 
-    // Nearer to a critical point than this the equations are not solved but interpolated: the cubic's error is then below 1e-9.
+    // A critical point is stepped over also where that is more than a step: nearer to it there are fewer digits.
+    private const double Reach = 4;
+
+    // From before a critical point to beyond it, over the distance before.
+    private const double Over = 1.8;
+
+    // Nearer to a critical point than this no point is taken: the equations fall with the cube of the distance, and with them their digits.
+    private const double Nearest = 1e-3;
+
+    // Where the line cannot be followed and its phases differ by less than this, rounding is the reason.
+    private const double Alike = 0.01;
+
+    // Nearer than this the line is interpolated between points that are solved: the cubic's error is then below 1e-9.
     private const double Beside = 3e-3;
 
     private readonly EnvelopeEquations equations;
@@ -154,7 +167,7 @@ internal sealed class EnvelopeTracer
             EnvelopeNode last = nodes[^1];
             if (!TryNext(nodes, ref step, out EnvelopeNode? next))
             {
-                stop = EnvelopeStop.NotContinued;
+                stop = Closeness(last.Variables) < Alike ? EnvelopeStop.PhasesAlike : EnvelopeStop.NotContinued;
                 return nodes;
             }
 
@@ -172,10 +185,40 @@ internal sealed class EnvelopeTracer
                 return nodes;
             }
 
+            if (nodes.Count > FewestOfALoop && IsPassed(nodes[0], last, next))
+            {
+                nodes.Add(nodes[0]);
+                stop = EnvelopeStop.ClosedLoop;
+                return nodes;
+            }
+
             nodes.Add(next);
         }
 
         return nodes;
+    }
+
+    // Whether the stretch between two neighbours leads through a point.
+    private bool IsPassed(EnvelopeNode point, EnvelopeNode a, EnvelopeNode b)
+    {
+        const double Near = 0.02;
+        int s = Parameter(a, b);
+        double at = point.Variables[s];
+        if ((at - a.Variables[s]) * (at - b.Variables[s]) > 0)
+        {
+            return false;
+        }
+
+        double[] x = Hermite(a, b, s, at, null);
+        for (int i = 0; i < x.Length; i++)
+        {
+            if (!(Math.Abs(x[i] - point.Variables[i]) < Near * Unit(i)))
+            {
+                return false;
+            }
+        }
+
+        return true;
     }
 
     /// <summary>Inserts the extrema of temperature and pressure, each solved on the line.</summary>
@@ -354,6 +397,14 @@ internal sealed class EnvelopeTracer
         }
 
         double sign = Math.Sign(last.Tangent[s]);
+
+        // A critical point within reach is stepped over, also where another variable changes faster: approached by that, it would never be passed.
+        if (nears && Math.Abs(x[apart]) < CloseToCritical && Over * Math.Abs(x[apart]) < Reach * Limit(last.Tangent, apart))
+        {
+            s = apart;
+            sign = Math.Sign(last.Tangent[s]);
+        }
+
         bool approaches = s == apart && isClose && sign * x[apart] < 0;
         step = Math.Min(step, Limit(last.Tangent, s));
         if (nears && s != apart && Math.Abs(x[apart]) < 3)
@@ -367,15 +418,12 @@ internal sealed class EnvelopeTracer
             double distance = Math.Abs(x[apart]);
             if (distance < CloseToCritical)
             {
-                // Over the critical point, at first symmetrically, then by less.
-                foreach (double share in (ReadOnlySpan<double>)[0.8, 0.4, 0.2, 1.3])
+                // Over the critical point, at first symmetrically; to points so near beyond it that digits are few only where nothing else is met.
+                if (TryOver(nodes, s, [Over - 1, 1.3], out next) || TryOverCritical(last, s, [1, 0.5], out next)
+                    || TryOver(nodes, s, [0.4, 0.2], out next) || TryOverCritical(last, s, [0.25], out next))
                 {
-                    double target = -x[apart] * share;
-                    if (TrySolve(last, before, s, target, out next, out _) && Agrees(last, next, s))
-                    {
-                        step = Math.Abs(target);
-                        return true;
-                    }
+                    step = Math.Abs(next.Variables[s]);
+                    return true;
                 }
             }
 
@@ -402,6 +450,59 @@ internal sealed class EnvelopeTracer
         return false;
     }
 
+    private bool TryOver(List<EnvelopeNode> nodes, int s, ReadOnlySpan<double> shares, [System.Diagnostics.CodeAnalysis.NotNullWhen(true)] out EnvelopeNode? next)
+    {
+        EnvelopeNode last = nodes[^1];
+        foreach (double share in shares)
+        {
+            if (TrySolve(last, nodes.Count > 1 ? nodes[^2] : null, s, -share * last.Variables[s], out next, out _) && Agrees(last, next, s))
+            {
+                return true;
+            }
+        }
+
+        next = null;
+        return false;
+    }
+
+    // Where Newton does not reach the other side from the points before, the critical point itself is solved by its own conditions; the parabola
+    // through it and the last point with its tangent then leads close enough.
+    private bool TryOverCritical(EnvelopeNode last, int s, ReadOnlySpan<double> shares, [System.Diagnostics.CodeAnalysis.NotNullWhen(true)] out EnvelopeNode? next)
+    {
+        const double Far = 0.15;
+        next = null;
+        double[] x = last.Variables;
+        double[] at = Linear(last, s, 0);
+        if (!CriticalPointFinder.TryNear(
+                equations.Kernel, equations.Feed, Math.Exp(at[equations.Temperature]), Math.Exp(at[equations.FirstDensity]), Far, out CriticalPointFinder.Point point))
+        {
+            return false;
+        }
+
+        Array.Clear(at);
+        at[equations.Temperature] = Math.Log(point.Temperature);
+        at[equations.Pressure] = Math.Log(point.Pressure);
+        at[equations.FirstDensity] = Math.Log(point.MolarDensity);
+        at[equations.SecondDensity] = at[equations.FirstDensity];
+        foreach (double share in shares)
+        {
+            double[] guess = new double[equations.Length];
+            for (int i = 0; i < guess.Length; i++)
+            {
+                double chord = x[i] - at[i];
+                double slope = x[s] * last.Tangent[i] / last.Tangent[s];
+                guess[i] = at[i] - (share * ((2 * chord) - slope)) + (share * share * (slope - chord));
+            }
+
+            if (TrySolve(last, guess, s, -share * x[s], out next, out _) && Agrees(last, next, s))
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
     // Newton from the extrapolated point, tangent oriented onwards.
     private bool TrySolve(
         EnvelopeNode last, EnvelopeNode? before, int s, double target, [System.Diagnostics.CodeAnalysis.NotNullWhen(true)] out EnvelopeNode? node, out int iterations)
@@ -410,6 +511,12 @@ internal sealed class EnvelopeTracer
             && (before.Variables[s] - last.Variables[s]) * last.Tangent[s] < 0
             ? Hermite(before, last, s, target, null)
             : Linear(last, s, target);
+        return TrySolve(last, guess, s, target, out node, out iterations);
+    }
+
+    private bool TrySolve(
+        EnvelopeNode last, double[] guess, int s, double target, [System.Diagnostics.CodeAnalysis.NotNullWhen(true)] out EnvelopeNode? node, out int iterations)
+    {
         node = null;
         if (!equations.Solve(guess, s, target, out iterations, out _))
         {
@@ -437,8 +544,9 @@ internal sealed class EnvelopeTracer
         double moved = next.Variables[s] - last.Variables[s];
         double[] x = last.Variables;
         double[] y = next.Variables;
-        int apart = Largest(y);
-        if (Math.Abs(y[apart]) < 1e-5)
+
+        // Equal phases solve the equations everywhere, and almost equal ones do so to all digits.
+        if (Closeness(y) < Nearest)
         {
             return false;
         }

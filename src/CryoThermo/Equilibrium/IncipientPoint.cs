@@ -186,8 +186,9 @@ internal static class IncipientPoint
         }
 
         // At high pressure the equations are also met by a second liquid: its volume tells that it is no vapour. At an
-        // azeotrope the compositions are equal and the volumes tell the phases apart.
-        return vaporVolume > IsothermalFlash.SmallestVaporVolume && (largest > 1e-4 || vaporVolume > 1.01 * liquidVolume);
+        // azeotrope the compositions are equal and the volumes tell the phases apart. Phases nearer to one another than that solve the equations in
+        // a whole stretch beside the critical point, as these fall with the cube of the distance.
+        return vaporVolume > IsothermalFlash.SmallestVaporVolume && (largest > 1e-3 || vaporVolume > 1.01 * liquidVolume);
     }
 
     private static double EstimatePressure(MixtureKernel kernel, ReadOnlySpan<double> z, bool bubble, double temperature, Span<double> lnK)

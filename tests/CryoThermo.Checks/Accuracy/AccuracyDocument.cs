@@ -393,10 +393,10 @@ public sealed class AccuracyDocument
         State? state;
         bool found = (bubble, byPressure) switch
         {
-            (true, true) => fluid.TryBubblePoint(Temperature.FromKelvins(point.Temperature), out state),
-            (false, true) => fluid.TryDewPoint(Temperature.FromKelvins(point.Temperature), out state),
-            (true, false) => fluid.TryBubblePoint(Pressure.FromPascals(point.Pressure), out state),
-            (false, false) => fluid.TryDewPoint(Pressure.FromPascals(point.Pressure), out state),
+            (true, true) => fluid.TryUnsplitPoint(true, Temperature.FromKelvins(point.Temperature), out state),
+            (false, true) => fluid.TryUnsplitPoint(false, Temperature.FromKelvins(point.Temperature), out state),
+            (true, false) => fluid.TryUnsplitPoint(true, Pressure.FromPascals(point.Pressure), out state),
+            (false, false) => fluid.TryUnsplitPoint(false, Pressure.FromPascals(point.Pressure), out state),
         };
         if (!found)
         {
@@ -754,7 +754,7 @@ public sealed class AccuracyDocument
             if (there is { } listed && pressure is { } p)
             {
                 State? state;
-                bool found = bubble ? fluid.TryBubblePoint(Pressure.FromPascals(p), out state) : fluid.TryDewPoint(Pressure.FromPascals(p), out state);
+                bool found = fluid.TryUnsplitPoint(bubble, Pressure.FromPascals(p), out state);
                 temperatures.Add(found ? Signed(Math.Round(state!.Temperature.Kelvins - listed, 1)) : "none");
             }
         }

@@ -115,7 +115,7 @@ public sealed record SetComparison(IReadOnlyList<Deviations> Figures, int Points
                 return true;
             }
 
-            if (!FluidOf(x).TryBubblePoint(Temperature.FromKelvins(temperature), out State? state))
+            if (!FluidOf(x).TryUnsplitPoint(true, Temperature.FromKelvins(temperature), out State? state))
             {
                 return false;
             }
@@ -134,7 +134,7 @@ public sealed record SetComparison(IReadOnlyList<Deviations> Figures, int Points
         private bool Dew(int point, double temperature)
         {
             if (set.FractionsOf(point, MeasuredQuantity.VaporFraction) is not { } y
-                || !FluidOf(y).TryDewPoint(Temperature.FromKelvins(temperature), out State? state))
+                || !FluidOf(y).TryUnsplitPoint(false, Temperature.FromKelvins(temperature), out State? state))
             {
                 return false;
             }

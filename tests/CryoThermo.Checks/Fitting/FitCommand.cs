@@ -272,7 +272,7 @@ public static class FitCommand
                 fluid = model is null ? fluid : fluid.WithModel(model);
                 try
                 {
-                    count += fluid.TryBubblePoint(point.Temperature, out State? state) && state.HasUnresolvedPhase ? 1 : 0;
+                    count += fluid.TryUnsplitPoint(true, point.Temperature, out State? state) && state.HasUnresolvedPhase ? 1 : 0;
                 }
                 catch (ArgumentException)
                 {

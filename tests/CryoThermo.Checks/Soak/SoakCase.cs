@@ -88,6 +88,41 @@ public sealed class SoakCase
         return new(seed, number, FluidModel.PengRobinsonQuantumCorrected, [.. soak.Blend], temperature, soak.Pressure);
     }
 
+    /// <summary>
+    /// A blend whose liquid splits more often than not: nitrogen, argon or both and mostly methane beside one to three of ethane, propane,
+    /// isobutane, n-butane and isopentane, 75 to 135 K and 0.5 to 60 bar; two of three with a cubic, the others with the multi-fluid model.
+    /// </summary>
+    public static SoakCase WithTwoLiquids(int seed, int number)
+    {
+        CaseRandom random = new(seed + 104_729, number);
+        List<string> chosen = random.Whole(4) == 0 ? ["nitrogen", "argon"] : [random.Whole(5) == 0 ? "argon" : "nitrogen"];
+        if (random.Whole(3) > 0)
+        {
+            chosen.Add("methane");
+        }
+
+        string[] heavy = ["ethane", "propane", "isobutane", "n-butane", "isopentane"];
+        int count = 1 + random.Whole(3);
+        for (int i = 0; i < count; i++)
+        {
+            int pick = i + random.Whole(heavy.Length - i);
+            (heavy[i], heavy[pick]) = (heavy[pick], heavy[i]);
+            chosen.Add(heavy[i]);
+        }
+
+        double[] x = new double[chosen.Count];
+        random.Simplex(x, 1);
+        FluidModel model = random.Whole(3) switch
+        {
+            0 => FluidModel.PengRobinson,
+            1 => FluidModel.SoaveRedlichKwong,
+            _ => FluidModel.MultiFluid,
+        };
+        double temperature = random.Uniform(75, 135);
+        double pressure = 5e4 * Math.Pow(120, random.Uniform());
+        return new(seed, number, model, [.. x.Select((fraction, i) => (chosen[i], fraction))], temperature, pressure);
+    }
+
     private static SoakCase Create(int seed, int number, string[] substances, Func<CaseRandom, FluidModel> choose)
     {
         CaseRandom random = new(seed, number);

@@ -21,6 +21,10 @@ public static class SoakCommand
         ["multi-fluid-envelopes"] = ("phase envelopes by the multi-fluid model (counts: critical points on the lines; flagged: crossed by another phase)", EnvelopeSoak.Run, 200),
         ["isobars"] = ("isobars against flashes at random temperatures (counts: no change of phases, one or two, more; flagged: unresolved phases somewhere; worst: enthalpy error over its bound)", IsobarSoak.Run, 1000),
         ["multi-fluid-isobars"] = ("isobars by the multi-fluid model against flashes at random temperatures (counts: no change of phases, one or two, more; flagged: unresolved phases somewhere)", IsobarSoak.Run, 200),
+        ["phase-changes"] = ("phase changes along isobars and isotherms beside flashes, blends of all kinds (counts: most phases at a change; worst: ln fugacity difference)", PhaseChangeSoak.Run, 500),
+        ["quantum-phase-changes"] = ("phase changes with hydrogen, helium or neon beside flashes (counts: most phases at a change; worst: ln fugacity difference)", PhaseChangeSoak.Run, 200),
+        ["multi-fluid-phase-changes"] = ("phase changes by the multi-fluid model beside flashes (counts: most phases at a change; worst: ln fugacity difference)", PhaseChangeSoak.Run, 100),
+        ["split-phase-changes"] = ("phase changes of blends whose liquid splits beside flashes (counts: most phases at a change; worst: ln fugacity difference)", PhaseChangeSoak.Run, 500),
         ["scan"] = ("dense searches for a missed phase (worst: tangent-plane distance)", DenseSearch.Run, 500),
     };
 
@@ -101,5 +105,6 @@ public static class SoakCommand
             progress,
             kind.StartsWith("quantum", StringComparison.Ordinal)
                 ? SoakCase.WithQuantumGas
+                : kind.StartsWith("split", StringComparison.Ordinal) ? SoakCase.WithTwoLiquids
                 : kind.StartsWith("multi-fluid", StringComparison.Ordinal) ? SoakCase.CreateMultiFluid : SoakCase.Create);
 }

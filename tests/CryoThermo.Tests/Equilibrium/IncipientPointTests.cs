@@ -29,25 +29,21 @@ public sealed class IncipientPointTests
                 State other = bubble ? fluid.BubblePoint(Temperature.FromKelvins(t)) : fluid.DewPoint(Temperature.FromKelvins(t));
                 Assert.Equal(1, other.Pressure.Pascals / p, 1e-8);
 
-                if (point.HasUnresolvedPhase)
-                {
-                    // Another liquid forms before: the point lies inside the region of several phases.
-                    continue;
-                }
-
+                Assert.False(point.HasUnresolvedPhase);
                 compared++;
+                int count = point.Phases.Count;
                 foreach (double step in new[] { 1e-3, 1e-5 })
                 {
                     State inside = fluid.At(Temperature.FromKelvins(bubble ? t + step : t - step), Pressure.FromPascals(p));
                     State outside = fluid.At(Temperature.FromKelvins(bubble ? t - step : t + step), Pressure.FromPascals(p));
-                    Assert.True(inside.Phases.Count == 2, $"{name}, {bar} bar, bubble {bubble}: {inside.PhaseDescription} {step} K inside");
-                    Assert.True(outside.Phases.Count == 1, $"{name}, {bar} bar, bubble {bubble}: {outside.PhaseDescription} {step} K outside");
+                    Assert.True(inside.Phases.Count == count, $"{name}, {bar} bar, bubble {bubble}: {inside.PhaseDescription} {step} K inside");
+                    Assert.True(outside.Phases.Count == count - 1, $"{name}, {bar} bar, bubble {bubble}: {outside.PhaseDescription} {step} K outside");
                     Assert.InRange(bubble ? inside.VaporFraction : 1 - inside.VaporFraction, 0, 0.01);
                 }
             }
         }
 
-        Assert.True(compared >= 6, $"{compared} points compared");
+        Assert.Equal(12, compared);
     }
 
     [Fact]
@@ -225,23 +221,27 @@ public sealed class IncipientPointTests
         }
 
         Assert.True(state.Pressure.Pascals > 0);
-        Assert.Equal(2, state.Phases.Count);
+        Assert.InRange(state.Phases.Count, 2, 4);
         AssertEqualFugacities(state, fluid.Kernel.Equation, state.Temperature.Kelvins, state.Pressure.Pascals);
     }
 
     private static void AssertEqualFugacities(State point, MixtureKernel kernel, double t, double p)
     {
-        Assert.Equal(2, point.Phases.Count);
-        Assert.True(point.Phases[0].MolarDensity < point.Phases[1].MolarDensity);
+        Assert.Contains(point.Phases, p => p.IsIncipient);
+        Assert.Equal(PhaseKind.Vapor, point.Phases[0].Kind);
+        Assert.True(point.Phases[0].MolarDensity < point.Phases[^1].MolarDensity);
         double[] vapor = FlashAnswer.LnFugacity(kernel, t, p, [.. point.Phases[0].Composition.MoleFractions], DensityRoot.Vapor);
-        double[] liquid = FlashAnswer.LnFugacity(kernel, t, p, [.. point.Phases[1].Composition.MoleFractions], DensityRoot.Liquid);
-        for (int i = 0; i < vapor.Length; i++)
+        foreach (Phase phase in point.Phases.Skip(1))
         {
-            // Solved to 1e-11; 1e-9 in the library where Newton stalls in rounding next to a critical point. ln f reaches -1000 when very cold.
-            Assert.True(double.IsNaN(vapor[i]) == double.IsNaN(liquid[i]));
-            if (double.IsFinite(vapor[i]))
+            double[] liquid = FlashAnswer.LnFugacity(kernel, t, p, [.. phase.Composition.MoleFractions], DensityRoot.Liquid);
+            for (int i = 0; i < vapor.Length; i++)
             {
-                Assert.True(Math.Abs(liquid[i] - vapor[i]) < 2e-9, $"{point.Fluid} at {t:R} K, {p:R} Pa: ln f of {i} differs by {liquid[i] - vapor[i]:G3}");
+                // Solved to 1e-11; 1e-9 in the library where Newton stalls in rounding next to a critical point. ln f reaches -1000 when very cold.
+                Assert.True(double.IsNaN(vapor[i]) == double.IsNaN(liquid[i]));
+                if (double.IsFinite(vapor[i]))
+                {
+                    Assert.True(Math.Abs(liquid[i] - vapor[i]) < 2e-9, $"{point.Fluid} at {t:R} K, {p:R} Pa: ln f of {i} differs by {liquid[i] - vapor[i]:G3}");
+                }
             }
         }
     }
