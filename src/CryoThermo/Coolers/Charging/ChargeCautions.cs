@@ -80,6 +80,22 @@ internal static partial class ChargeCautions
         }
     }
 
+    /// <summary>Adds the caution of a test gas that burns or feeds a fire.</summary>
+    public static void TestGas(Composition gas, List<Caution> cautions)
+    {
+        Flammability fire = Flammability.Of([.. gas.Components.Zip(gas.MoleFractions).Select(c => new SubstanceShare(c.First.Name, c.Second))]);
+        if (fire.MustBeTreatedAsFuel || fire.OxidiserFraction > 0)
+        {
+            cautions.Add(new(
+                CautionSeverity.Danger,
+                "Test gas that burns or feeds a fire",
+                $"{100 * fire.FuelFraction:F1} % (mole) flammable, {100 * fire.OxidiserFraction:F1} % (mole) oxidiser",
+                "leak and strength tests are made with inert gas (threshold: any flammable or oxidising component)",
+                $"Take nitrogen or helium. {Deference}",
+                CommonPractice));
+        }
+    }
+
     private static void OverPressure(ChargeRecipe recipe, List<Caution> cautions)
     {
         Pressure? allowed = recipe.Request.AllowedPressure ?? recipe.Request.ReliefSetting;

@@ -174,6 +174,10 @@ public sealed class ChargeRecipe
         return null;
     }
 
+    /// <summary>What condenses at a temperature and pressure: the name of the most abundant component of the drops; null for a gas.</summary>
+    internal static string? Condensed(WorkingFluid gas, Temperature temperature, double pressure) =>
+        IsCondensed(gas, temperature, pressure, out _, out string? liquid) ? liquid : null;
+
     private static bool IsCondensed(WorkingFluid gas, Temperature temperature, double pressure, out double? dew, out string? liquid)
     {
         liquid = null;
