@@ -84,7 +84,12 @@ public sealed class ChargeEstimate
         }
 
         Substance[] filled = [.. fluid.OfComponents([.. readings.Select(r => (r.Substance, AmountOfSubstance.FromMoles(1)))]).Composition.Components];
-        FillSequence sequence = new(fluid, machine, filled, before);
+        return FromReadings(new FillSequence(fluid, machine, filled, before), readings, uncertainty);
+    }
+
+    /// <summary>The same with a sequence that is at hand already.</summary>
+    internal static ChargeEstimate FromReadings(FillSequence sequence, IReadOnlyList<ChargeReading> readings, ReadingUncertainty uncertainty)
+    {
         List<(int Step, bool IsGauge)> kinds = [];
         List<double> values = [];
         List<double> atmospheres = [];
@@ -108,7 +113,7 @@ public sealed class ChargeEstimate
         ChargeObservations observations = new(sequence, [.. kinds], [.. atmospheres], uncertainty);
         double[] added = observations.Solve(
             sequence, Vector<double>.Build.DenseOfEnumerable(values), Start(sequence, readings), true, out Matrix<double>? amounts, out double misfit);
-        return Describe(sequence, added, amounts!, misfit, kinds.Count - filled.Length);
+        return Describe(sequence, added, amounts!, misfit, kinds.Count - sequence.FillCount);
     }
 
     /// <summary>The estimate as a table for notebooks and reports.</summary>

@@ -246,7 +246,7 @@ internal sealed class ChargeObservations
         {
             throw new ArgumentException(
                 "There are more readings than components, so each needs an error of its own to be weighed by: state GaugeReading or GaugeReadingShare, and Weighing.",
-                "uncertainty");
+                nameof(covariance));
         }
 
         Matrix<double> inverse = correlation.Inverse();

@@ -74,7 +74,7 @@ public sealed class PurgeCycles
         double charge = Guard.Positive(chargePressure.Pascals, "Pa absolute", nameof(chargePressure));
         Guard.InRange(purgeGasWaterPartsPerMillion, 0, 10000, "ppm (mole)");
 
-        double water = relativeHumidity * WorkingFluid.Pure("water").Saturation(room).Pressure.Pascals;
+        double water = relativeHumidity * WaterVapor.Pressure(room.Kelvins);
         double waterFraction = water / atmosphere.Pascals;
         double dry = 1 - waterFraction;
         double sum = DryAir.Sum(a => a.Fraction);

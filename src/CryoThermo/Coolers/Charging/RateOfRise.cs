@@ -16,7 +16,7 @@ namespace CryoThermo.Coolers.Charging;
 /// </remarks>
 public sealed class RateOfRise
 {
-    private const int Scanned = 121;
+    private const int Scanned = 61;
 
     private RateOfRise(double volume, double[] parameters, double[] errors, double scatter, bool split, double span, int points)
     {
@@ -127,16 +127,36 @@ public sealed class RateOfRise
     {
         int columns = tau is null ? 2 : 3;
         double span = t[^1];
-        Matrix<double> design = Matrix<double>.Build.Dense(t.Length, columns, (i, j) => j switch
+
+        // Normal equations: three columns of order one need no more.
+        Matrix<double> normal = Matrix<double>.Build.Dense(columns, columns);
+        Vector<double> right = Vector<double>.Build.Dense(columns);
+        Span<double> row = stackalloc double[3];
+        for (int i = 0; i < t.Length; i++)
         {
-            0 => 1,
-            1 => t[i] / span,
-            _ => -Math.Exp(-t[i] / tau!.Value),
-        });
-        Vector<double> values = Vector<double>.Build.DenseOfArray(p);
-        Vector<double> x = design.QR().Solve(values);
-        double squares = (design * x - values).DotProduct(design * x - values);
-        Matrix<double> covariance = (design.TransposeThisAndMultiply(design)).Inverse() * (squares / Math.Max(1, t.Length - columns));
+            row[0] = 1;
+            row[1] = t[i] / span;
+            row[2] = tau is { } constant ? -Math.Exp(-t[i] / constant) : 0;
+            for (int j = 0; j < columns; j++)
+            {
+                right[j] += row[j] * p[i];
+                for (int k = 0; k < columns; k++)
+                {
+                    normal[j, k] += row[j] * row[k];
+                }
+            }
+        }
+
+        Matrix<double> inverse = normal.Inverse();
+        Vector<double> x = inverse * right;
+        double squares = 0;
+        for (int i = 0; i < t.Length; i++)
+        {
+            double miss = x[0] + (x[1] * t[i] / span) - (tau is { } constant ? x[2] * Math.Exp(-t[i] / constant) : 0) - p[i];
+            squares += miss * miss;
+        }
+
+        Matrix<double> covariance = inverse * (squares / Math.Max(1, t.Length - columns));
         double b = columns == 3 ? x[2] : 0;
 
         // -exp is the levelling part less its end: the constant takes B with it.
@@ -178,7 +198,7 @@ public sealed class RateOfRise
         double c = b - (ratio * (b - a));
         double d = a + (ratio * (b - a));
         (double fc, double fd) = (function(c), function(d));
-        for (int i = 0; i < 60; i++)
+        for (int i = 0; i < 40; i++)
         {
             if (fc < fd)
             {

