@@ -511,6 +511,17 @@ public sealed partial class WorkingFluid
         return new(catalog, composition, FluidAssembly.Build(catalog, composition, model, ReferenceState.IdealGasAt25DegreesCelsius), ReferenceState.IdealGasAt25DegreesCelsius, RangePolicy);
     }
 
+    /// <summary>A fluid of other components from the same catalogue, under the same kind of model: one component alone takes its own equation.</summary>
+    /// <exception cref="ArgumentException">A name is unknown, or the model does not hold the component.</exception>
+    internal WorkingFluid OfComponents((string Substance, AmountOfSubstance Amount)[] parts)
+    {
+        RequireNoHydrogenForm("components");
+        double total = parts.Sum(part => part.Amount.Moles);
+        Composition composition = Composition.FromMoleFractions(catalog, [.. parts.Select(part => (part.Substance, part.Amount.Moles / total))]);
+        FluidModel model = Model.Cubic is not null || ReferenceEquals(Model, FluidModel.MultiFluid) ? Model : FluidModel.Recommended;
+        return new(catalog, composition, FluidAssembly.Build(catalog, composition, model, reference), reference, RangePolicy);
+    }
+
     internal MetastableLimits MetastableLimitsAt(Temperature temperature)
     {
         double t = Check(temperature);

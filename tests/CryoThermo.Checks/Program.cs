@@ -15,7 +15,7 @@ internal static class Program
         fit-pairs SUBSTANCE                  fit the multi-fluid pairs of one substance; prints only
         fit-pairs cubic [SUBSTANCE]          fit the pairs of the cubics; without SUBSTANCE writes their file
         soak slice                           2 000 flashes, 200 enthalpy and entropy solves, 20 dense searches
-        soak flashes|enthalpy|boundaries|scan|pure [--count N] [--seed N] [--case N]
+        soak flashes|enthalpy|boundaries|scan|pure|recipes [--count N] [--seed N] [--case N]
         soak quantum-flashes|quantum-enthalpy|quantum-boundaries [--count N] [--seed N] [--case N]
                                              the same with hydrogen, helium or neon, Peng-Robinson with quantum corrections
         """;

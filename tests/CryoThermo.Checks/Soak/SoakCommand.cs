@@ -25,10 +25,11 @@ public static class SoakCommand
         ["quantum-phase-changes"] = ("phase changes with hydrogen, helium or neon beside flashes (counts: most phases at a change; worst: ln fugacity difference)", PhaseChangeSoak.Run, 200),
         ["multi-fluid-phase-changes"] = ("phase changes by the multi-fluid model beside flashes (counts: most phases at a change; worst: ln fugacity difference)", PhaseChangeSoak.Run, 100),
         ["split-phase-changes"] = ("phase changes of blends whose liquid splits beside flashes (counts: most phases at a change; worst: ln fugacity difference)", PhaseChangeSoak.Run, 500),
+        ["recipes"] = ("charge recipes (counts: solved, refused for a bottle, for condensation, for amounts or allowed pressure; worst: balance of amounts)", _ => throw new InvalidOperationException(), 5000),
         ["scan"] = ("dense searches for a missed phase (worst: tangent-plane distance)", DenseSearch.Run, 500),
     };
 
-    /// <summary>The slice the tests run: 2 000 flashes, 200 round trips, 200 pairs of boundaries, 20 searches, 100 states of each pure equation, 500 flashes with hydrogen, helium or neon, and by the multi-fluid model 1 000 flashes, 50 round trips, 100 pairs of boundaries, 5 searches.</summary>
+    /// <summary>The slice the tests run: 2 000 flashes, 200 round trips, 200 pairs of boundaries, 20 searches, 100 states of each pure equation, 500 flashes with hydrogen, helium or neon, and by the multi-fluid model 1 000 flashes, 50 round trips, 100 pairs of boundaries, 5 searches; 200 charge recipes.</summary>
     public static IReadOnlyList<SoakRun> Slice(int seed, TextWriter? progress) =>
     [
         Execute("flashes", 2000, seed, 0, progress),
@@ -41,6 +42,7 @@ public static class SoakCommand
         Execute("multi-fluid-enthalpy", 50, seed, 0, progress),
         Execute("multi-fluid-boundaries", 100, seed, 0, progress),
         Execute("multi-fluid-scan", 5, seed, 0, progress),
+        Execute("recipes", 200, seed, 0, progress),
     ];
 
     /// <summary>Runs the command; 0 when no case failed, 1 when some did, 2 for wrong arguments.</summary>
@@ -94,9 +96,11 @@ public static class SoakCommand
         return runs.Any(r => r.Failures.Count > 0) ? 1 : 0;
     }
 
-    private static SoakRun Execute(string kind, int count, int seed, int first, TextWriter? progress) => kind == "pure"
-        ? SoakRun.Execute(Kinds[kind].Name, number => ($"case {number}", () => PureFluidSoak.Run(seed, number)), count, first, progress)
-        : SoakRun.Execute(
+    private static SoakRun Execute(string kind, int count, int seed, int first, TextWriter? progress) => kind switch
+    {
+        "pure" => SoakRun.Execute(Kinds[kind].Name, number => ($"case {number}", () => PureFluidSoak.Run(seed, number)), count, first, progress),
+        "recipes" => SoakRun.Execute(Kinds[kind].Name, number => ($"seed {seed} case {number}", () => RecipeSoak.Run(seed, number)), count, first, progress),
+        _ => SoakRun.Execute(
             Kinds[kind].Name,
             Kinds[kind].Kind,
             count,
@@ -106,5 +110,6 @@ public static class SoakCommand
             kind.StartsWith("quantum", StringComparison.Ordinal)
                 ? SoakCase.WithQuantumGas
                 : kind.StartsWith("split", StringComparison.Ordinal) ? SoakCase.WithTwoLiquids
-                : kind.StartsWith("multi-fluid", StringComparison.Ordinal) ? SoakCase.CreateMultiFluid : SoakCase.Create);
+                : kind.StartsWith("multi-fluid", StringComparison.Ordinal) ? SoakCase.CreateMultiFluid : SoakCase.Create),
+    };
 }

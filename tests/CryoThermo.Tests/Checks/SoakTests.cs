@@ -11,13 +11,16 @@ public sealed class SoakTests
     public void TheSliceHasNoFailure()
     {
         IReadOnlyList<SoakRun> runs = SoakCommand.Slice(seed: 1, progress: null);
-        Assert.Equal([2000, 200, 200, 20, 100 * PureFluidSoak.EquationCount, 500, 1000, 50, 100, 5], runs.Select(r => r.Count));
+        Assert.Equal([2000, 200, 200, 20, 100 * PureFluidSoak.EquationCount, 500, 1000, 50, 100, 5, 200], runs.Select(r => r.Count));
         Assert.Empty(runs.SelectMany(r => r.Failures));
 
         // The cases are worth something: a good part of them splits.
         Assert.InRange(runs[0].ByPhases[2], 400, 1200);
         Assert.InRange(runs[5].ByPhases[2], 100, 400);
         Assert.InRange(runs[6].ByPhases[2], 200, 600);
+
+        // And recipes are solved and refused for each kind of limit.
+        Assert.All(runs[10].ByPhases, n => Assert.InRange(n, 5, 190));
     }
 
     [Fact]

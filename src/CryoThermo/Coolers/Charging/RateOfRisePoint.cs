@@ -1,0 +1,8 @@
+using UnitsNet;
+
+namespace CryoThermo.Coolers.Charging;
+
+/// <summary>One reading of a shut vacuum. Immutable and thread-safe.</summary>
+/// <param name="Time">Since the valve to the pump was shut.</param>
+/// <param name="AbsolutePressure">Absolute pressure.</param>
+public sealed record RateOfRisePoint(Duration Time, Pressure AbsolutePressure);
