@@ -287,7 +287,7 @@ internal sealed class PhaseChangeFinder
         distance = 0;
         return IsothermalFlash.PresentCount(z) > 1
             && StabilityAnalysis.FindUnstable(
-                kernel, t, p, d, phase.MoleFractions, incipient.MoleFractions, phase.Figures.MolarDensity, incipient.Figures.MolarDensity, scratch, trial, out _, out distance, thorough: false)
+                kernel, t, p, new TestedPhases(d, phase.MoleFractions, phase.Figures.MolarDensity, incipient.MoleFractions, incipient.Figures.MolarDensity), scratch, trial, out _, out distance, thorough: false)
             && distance < Clear;
     }
 
