@@ -12,14 +12,14 @@ namespace CryoThermo.Design;
 /// Immutable and thread-safe.
 /// </summary>
 /// <remarks>
-/// Coarse evaluations take isobars with wide tolerances and compute the difference anew, by flashes, at the minima these show: there the
-/// temperature counts in second order only.
+/// Fine evaluations walk isobars with a node at every phase boundary. Quick ones look at the difference and its slope every few kelvins and
+/// close in on each minimum by the tangents from both sides; a dip narrower than the grid is seen by the fine ones only.
 /// </remarks>
 internal sealed class BlendEvaluator
 {
-    private const double CoarseEnthalpyTolerance = 8;
-    private const double CoarseScanStep = 10;
-    private const double FineScanStep = 4;
+    private const double GridStep = 6;
+    private const double SideStep = 0.4;
+    private const double MinimumTolerance = 0.02;
     private const int MostMinima = 7;
 
     private readonly WorkingFluid fluid;
@@ -28,7 +28,7 @@ internal sealed class BlendEvaluator
     private readonly bool wantsLowest;
     private readonly bool wantsConductance;
     private readonly bool wantsWork;
-
+    private readonly bool wantsSuction;
     private readonly BlendConstraintKind? relaxed;
 
     /// <summary>Builds the kernels.</summary>
@@ -50,6 +50,8 @@ internal sealed class BlendEvaluator
         wantsConductance = problem.Goals.Any(g => g.Objective == BlendObjective.CapacityPerConductance);
         wantsWork = problem.Goals.Any(g => g.Objective == BlendObjective.PercentOfCarnot) || problem.Compressor is { ClearanceShare: > 0 }
             || problem.Limits.GreatestDischargeTemperature is not null;
+        wantsSuction = wantsWork || problem.Compressor is not null || problem.Limits.LeastSuctionSuperheat is not null
+            || problem.Goals.Any(g => g.Objective == BlendObjective.CapacityPerSuctionVolume);
     }
 
     private BlendEvaluator(BlendEvaluator other, double[] weights)
@@ -61,6 +63,7 @@ internal sealed class BlendEvaluator
         wantsLowest = other.wantsLowest;
         wantsConductance = other.wantsConductance;
         wantsWork = other.wantsWork;
+        wantsSuction = other.wantsSuction;
         relaxed = other.relaxed;
         Weights = weights;
     }
@@ -151,47 +154,144 @@ internal sealed class BlendEvaluator
     /// <param name="all">True to compute also what no goal asks for.</param>
     public BlendFigures Evaluate(double[] z, double low, double high, bool fine, bool all = false)
     {
-        double cold = Problem.ColdKelvins;
-        double warm = Problem.WarmKelvins;
+        if (!fine && !wantsConductance && IncipientPoint.SingleComponent(z) < 0)
+        {
+            return EvaluateQuickly(z, low, high);
+        }
+
+        double bottom = Math.Max(wantsLowest ? Problem.LowestKelvins : Problem.ColdKelvins, kernel.LowestTemperature);
+        IsobarTable lowTable = IsobarBuilder.Build(kernel, z, low, bottom, Problem.WarmKelvins);
+        IsobarTable highTable = IsobarBuilder.Build(kernel, z, high, bottom, Problem.WarmKelvins);
         double approach = Problem.ApproachKelvins;
-        double bottom = Math.Max(wantsLowest ? Problem.LowestKelvins : cold, kernel.LowestTemperature);
-        IsobarTable lowTable = Table(z, low, bottom, warm, fine);
-        IsobarTable highTable = Table(z, high, bottom, warm, fine);
-        LeastPoint[] minima = Minima(z, lowTable, highTable, fine);
-        LeastPoint least = minima.MinBy(m => m.Difference);
+        LeastPoint[] minima = Minima(lowTable, highTable);
+        double inlet = Math.Min(highTable.Enthalpy(Problem.WarmKelvins), highTable.MaxEnthalpy);
+        double twoLiquids = TwoLiquidWidth(lowTable, Problem.ColdKelvins) + TwoLiquidWidth(highTable, Problem.ColdKelvins);
+        return Complete(
+            new(z, low, high, minima, inlet, twoLiquids, t => lowTable.Enthalpy(t) - highTable.Enthalpy(Math.Min(t + approach, highTable.MaxTemperature))),
+            all,
+            needed => Lowest(lowTable, highTable, needed),
+            capacity => PerConductance(lowTable, highTable, capacity));
+    }
+
+    /// <summary>The sides of each minimum of a quick evaluation.</summary>
+    public MinimumSides[] SidesOf(BlendFigures f)
+    {
+        double top = Problem.WarmKelvins - Problem.ApproachKelvins;
+        MinimumSides[] sides = new MinimumSides[f.Minima.Length];
+        for (int k = 0; k < sides.Length; k++)
+        {
+            double t = f.Minima[k].Temperature;
+            bool isEnd = t >= top || t <= Problem.ColdKelvins;
+            DifferenceAt left = Solve(f.Fractions, f.Low, f.High, isEnd ? t : Math.Max(Problem.ColdKelvins, t - SideStep));
+            sides[k] = new(left, isEnd ? left : Solve(f.Fractions, f.Low, f.High, Math.Min(top, t + SideStep)));
+        }
+
+        return sides;
+    }
+
+    /// <summary>A blend so near to another that its minima follow from the sides of that one's; null where a state did not converge.</summary>
+    public BlendFigures? TryEvaluateNear(BlendFigures at, MinimumSides[] sides, double[] z, double low, double high)
+    {
+        if (wantsConductance)
+        {
+            return TryEvaluate(z, low, high, fine: false);
+        }
+
+        try
+        {
+            LeastPoint[] minima = new LeastPoint[sides.Length];
+            for (int k = 0; k < minima.Length; k++)
+            {
+                MinimumSides side = sides[k];
+                double left = Solve(z, low, high, side.Left.Temperature).Difference - side.Left.Difference;
+                double right = side.Right.Temperature == side.Left.Temperature ? left : Solve(z, low, high, side.Right.Temperature).Difference - side.Right.Difference;
+                minima[k] = new(at.Minima[k].Temperature, at.Minima[k].Difference + side.Change(left, right));
+            }
+
+            double inlet = EnthalpyAt(z, high, Problem.WarmKelvins).Enthalpy;
+            double twoLiquids = at.Margins.FirstOrDefault(m => m.Kind == BlendConstraintKind.SecondLiquid).Value;
+            return Complete(
+                new(z, low, high, minima, inlet, twoLiquids, t => Solve(z, low, high, t).Difference),
+                false,
+                _ => LowestNear(at, z, low, high),
+                _ => double.NaN);
+        }
+        catch (Exception e) when (e is Diagnostics.ConvergenceException or ArgumentException or InvalidOperationException)
+        {
+            return null;
+        }
+    }
+
+    private double LowestNear(BlendFigures at, double[] z, double low, double high)
+    {
+        if (double.IsNaN(at.LowestTemperature))
+        {
+            return double.NaN;
+        }
+
+        DifferenceAt before = Solve(at.Fractions, at.Low, at.High, at.LowestTemperature);
+        DifferenceAt after = Solve(z, low, high, at.LowestTemperature);
+        return before.Slope > 0 ? at.LowestTemperature - ((after.Difference - before.Difference) / before.Slope) : at.LowestTemperature;
+    }
+
+    private BlendFigures EvaluateQuickly(double[] z, double low, double high)
+    {
+        double cold = Problem.ColdKelvins;
+        double top = Problem.WarmKelvins - Problem.ApproachKelvins;
+        DifferenceAt[] grid = Grid(z, low, high, cold, top);
+        LeastPoint[] minima = Minima(z, low, high, grid);
+        double inlet = EnthalpyAt(z, high, Problem.WarmKelvins).Enthalpy;
+        double twoLiquids = grid.Count(g => g.HasTwoLiquids) * (grid[1].Temperature - grid[0].Temperature);
+        return Complete(
+            new(z, low, high, minima, inlet, twoLiquids, t => Solve(z, low, high, t).Difference),
+            false,
+            needed => Lowest(z, low, high, needed, grid),
+            _ => double.NaN);
+    }
+
+    private DifferenceAt[] Grid(double[] z, double low, double high, double from, double to)
+    {
+        int steps = Math.Max(2, (int)Math.Ceiling((to - from) / GridStep));
+        DifferenceAt[] grid = new DifferenceAt[steps + 1];
+        for (int i = 0; i <= steps; i++)
+        {
+            grid[i] = Solve(z, low, high, from + ((to - from) * i / steps));
+        }
+
+        return grid;
+    }
+
+    private BlendFigures Complete(in Walked walked, bool all, Func<double, double> lowestAt, Func<double, double> perConductanceOf)
+    {
+        double[] z = walked.Fractions;
+        double low = walked.Low;
+        double high = walked.High;
+        double cold = Problem.ColdKelvins;
+        double ambient = Problem.AmbientKelvins;
+        LeastPoint least = walked.Minima.MinBy(m => m.Difference);
         double capacity = least.Difference;
-        PinchLocation pinch = least.Temperature >= warm - approach ? PinchLocation.WarmEnd
+        PinchLocation pinch = least.Temperature >= Problem.WarmKelvins - Problem.ApproachKelvins ? PinchLocation.WarmEnd
             : least.Temperature <= cold ? PinchLocation.ColdEnd
             : PinchLocation.Inside;
-
-        double ambient = Problem.AmbientKelvins;
-        double inlet = Math.Min(highTable.Enthalpy(warm), highTable.MaxEnthalpy);
-        double suctionTemperature = ambient > warm + 0.01
-            ? ambient
-            : lowTable.TemperatureAtEnthalpy(Math.Clamp(inlet + Math.Max(capacity, 0), lowTable.MinEnthalpy, lowTable.MaxEnthalpy));
-        EquilibriumResult suction = kernel.At(suctionTemperature, low, z);
-        double density = 1 / suction.Totals.Volume;
-        double volumetric = 1;
+        EquilibriumResult? suction = !(wantsSuction || all) ? null
+            : ambient > Problem.WarmKelvins + 0.01 ? kernel.At(ambient, low, z)
+            : CaloricFlash.Solve(kernel, CaloricVariable.Enthalpy, low, walked.InletEnthalpy + Math.Max(capacity, 0), z, Problem.WarmKelvins - 5);
+        double density = suction is null ? double.NaN : 1 / suction.Totals.Volume;
+        double volumetric = Problem.Compressor?.FullVolumetricEfficiency ?? 1;
         double work = double.NaN;
         double discharge = double.NaN;
-        if (wantsWork || all)
+        if (suction is not null && (wantsWork || all))
         {
             work = Work(z, low, high, suction, density, out volumetric, out discharge);
-        }
-        else if (Problem.Compressor is { } compressor)
-        {
-            volumetric = compressor.FullVolumetricEfficiency;
         }
 
         double perVolume = capacity * density * volumetric;
         double flow = Problem.Compressor is { } swept ? swept.SweptVolumeFlow.CubicMetersPerSecond * volumetric * density : double.NaN;
         double cooling = flow * capacity;
         double percent = 100 * capacity * ((ambient / cold) - 1) / work;
-        double lowest = wantsLowest
-            ? Lowest(lowTable, highTable, Problem.Load is { } load && flow > 0 ? (double)load.Watts / flow : 0)
-            : double.NaN;
-        double perConductance = (wantsConductance || all) && approach > 0 && capacity > 0 ? PerConductance(lowTable, highTable, capacity) : double.NaN;
-        MarginFigure[] margins = Margins(z, low, high, capacity, cooling, suction, lowTable, highTable, discharge);
+        double lowest = wantsLowest ? lowestAt(Problem.Load is { } load && flow > 0 ? (double)load.Watts / flow : 0) : double.NaN;
+        double perConductance = (wantsConductance || all) && Problem.ApproachKelvins > 0 && capacity > 0 ? perConductanceOf(capacity) : double.NaN;
+        MarginFigure[] margins = Margins(z, low, high, capacity, cooling, suction, walked.TwoLiquidWidth, discharge);
         double violation = 0;
         foreach (MarginFigure margin in margins)
         {
@@ -219,20 +319,18 @@ internal sealed class BlendEvaluator
             Fractions = z,
             Low = low,
             High = high,
-            Minima = minima,
+            Minima = walked.Minima,
             Capacity = capacity,
             PinchTemperature = least.Temperature,
             Pinch = pinch,
-            LowTable = lowTable,
-            HighTable = highTable,
-            Approach = approach,
+            Difference = walked.Difference,
             PerSuctionVolume = perVolume,
             Work = work,
             PercentOfCarnot = percent,
             LowestTemperature = lowest,
             PerConductance = perConductance,
             Cooling = cooling,
-            SuctionTemperature = suctionTemperature,
+            SuctionTemperature = suction?.Temperature ?? double.NaN,
             DischargeTemperature = discharge,
             Margins = margins,
             Violation = violation,
@@ -289,26 +387,8 @@ internal sealed class BlendEvaluator
         return width;
     }
 
-    private static double? Dew(IsobarTable table)
-    {
-        double? dew = null;
-        for (int i = 1; i < table.Regions.Length; i++)
-        {
-            if (table.Regions[i] == PhaseRegion.Vapor && table.Regions[i - 1] != PhaseRegion.Vapor)
-            {
-                dew = table.NodeTemperatures[i];
-            }
-        }
-
-        return dew;
-    }
-
-    private IsobarTable Table(double[] z, double pressure, double bottom, double top, bool fine) => fine
-        ? IsobarBuilder.Build(kernel, z, pressure, bottom, top, IsobarBuilder.EnthalpyTolerance, IsobarBuilder.RelativeTolerance, FineScanStep)
-        : IsobarBuilder.Build(kernel, z, pressure, bottom, top, CoarseEnthalpyTolerance, 1e-3, CoarseScanStep);
-
     /// <summary>The local minima of the difference between cold end and warm end, from the warm end down.</summary>
-    private LeastPoint[] Minima(double[] z, IsobarTable low, IsobarTable high, bool fine)
+    private LeastPoint[] Minima(IsobarTable low, IsobarTable high)
     {
         double cold = Problem.ColdKelvins;
         double approach = Problem.ApproachKelvins;
@@ -342,28 +422,142 @@ internal sealed class BlendEvaluator
             }
         }
 
-        LeastPoint[] kept = [.. found.OrderBy(m => m.Difference).Take(MostMinima).OrderByDescending(m => m.Temperature)];
-        if (!fine && IncipientPoint.SingleComponent(z) < 0)
+        return Lowest(found);
+    }
+
+    /// <summary>The same from a grid, whose first point is the cold end.</summary>
+    private LeastPoint[] Minima(double[] z, double low, double high, DifferenceAt[] grid)
+    {
+        const int Halvings = 2;
+        List<LeastPoint> found = [];
+        if (grid[0].Slope >= 0)
         {
-            for (int i = 0; i < kept.Length; i++)
+            found.Add(new(grid[0].Temperature, grid[0].Difference));
+        }
+
+        if (grid[^1].Slope <= 0)
+        {
+            found.Add(new(grid[^1].Temperature, grid[^1].Difference));
+        }
+
+        double least = grid.Min(g => g.Difference);
+        double ceiling = least + Math.Max(400, 0.6 * Math.Abs(least));
+        for (int i = 1; i < grid.Length; i++)
+        {
+            Between(grid[i - 1], grid[i], Halvings);
+        }
+
+        if (found.Count == 0)
+        {
+            DifferenceAt lowest = grid.MinBy(g => g.Difference);
+            found.Add(new(lowest.Temperature, lowest.Difference));
+        }
+
+        return Lowest(found);
+
+        void Between(in DifferenceAt a, in DifferenceAt b, int halvings)
+        {
+            if (a.Slope < 0 && b.Slope > 0)
             {
-                double t = kept[i].Temperature;
-                if (!low.NodeTemperatures.Contains(t) || !high.NodeTemperatures.Contains(t + approach))
-                {
-                    kept[i] = new(t, Enthalpy(z, low.Pressure, t) - Enthalpy(z, high.Pressure, t + approach));
-                }
+                found.Add(CloseIn(a, b));
+                return;
+            }
+
+            // Both slopes have one sign but the values run the other way: a minimum and a maximum lie between.
+            bool hides = (a.Slope < 0 && b.Slope <= 0 && b.Difference > a.Difference) || (a.Slope >= 0 && b.Slope > 0 && b.Difference < a.Difference);
+            if (hides && halvings > 0)
+            {
+                DifferenceAt middle = Solve(z, low, high, 0.5 * (a.Temperature + b.Temperature));
+                Between(a, middle, halvings - 1);
+                Between(middle, b, halvings - 1);
             }
         }
 
-        return kept;
+        LeastPoint CloseIn(DifferenceAt a, DifferenceAt b)
+        {
+            const int Steps = 12;
+            DifferenceAt best = a.Difference < b.Difference ? a : b;
+            for (int step = 0; step < Steps; step++)
+            {
+                double width = b.Temperature - a.Temperature;
+                double x = (b.Difference - a.Difference - (b.Slope * width)) / (a.Slope - b.Slope);
+                double bound = a.Difference + (a.Slope * x);
+                if (best.Difference - bound < MinimumTolerance || bound > ceiling)
+                {
+                    break;
+                }
+
+                DifferenceAt middle = Solve(z, low, high, a.Temperature + Math.Clamp(x, 0.03 * width, 0.97 * width));
+                best = middle.Difference < best.Difference ? middle : best;
+                (a, b) = middle.Slope < 0 ? (middle, b) : (a, middle);
+            }
+
+            return new(best.Temperature, best.Difference);
+        }
     }
 
-    private double Enthalpy(double[] z, double pressure, double t)
+    private static LeastPoint[] Lowest(List<LeastPoint> found) =>
+        [.. found.OrderBy(m => m.Difference).Take(MostMinima).OrderByDescending(m => m.Temperature)];
+
+    private DifferenceAt Solve(double[] z, double low, double high, double t)
+    {
+        (double lowEnthalpy, double lowSlope, bool lowSplits) = EnthalpyAt(z, low, t);
+        (double highEnthalpy, double highSlope, bool highSplits) = EnthalpyAt(z, high, t + Problem.ApproachKelvins);
+        return new(t, lowEnthalpy - highEnthalpy, lowSlope - highSlope, lowSplits || highSplits);
+    }
+
+    private (double Enthalpy, double Slope, bool HasTwoLiquids) EnthalpyAt(double[] z, double pressure, double t)
     {
         int n = z.Length;
         Span<double> scratch = stackalloc double[kernel.Equation.ScratchLength];
         PhaseSplit split = new(stackalloc double[n], stackalloc double[n], stackalloc double[n]);
-        return kernel.Flash(t, pressure, z, scratch, ref split).Enthalpy;
+        CaloricFigures figures = kernel.Flash(t, pressure, z, scratch, ref split);
+        return (figures.Enthalpy, figures.EquilibriumHeatCapacity, split.StillUnstable || split.PhaseCount == 3 || (split.PhaseCount == 2 && !split.LightIsVapor));
+    }
+
+    /// <summary>As for isobars, from the grid and flashes below it.</summary>
+    private double Lowest(double[] z, double low, double high, double needed, DifferenceAt[] grid)
+    {
+        DifferenceAt above = grid[^1];
+        if (above.Difference < needed)
+        {
+            return double.NaN;
+        }
+
+        double bottom = Math.Max(Problem.LowestKelvins, kernel.LowestTemperature);
+        IEnumerable<DifferenceAt> down = grid.Reverse().Skip(1);
+        if (bottom < grid[0].Temperature)
+        {
+            down = down.Concat(Grid(z, low, high, bottom, grid[0].Temperature).Reverse().Skip(1));
+        }
+
+        foreach (DifferenceAt point in down)
+        {
+            if (point.Difference < needed)
+            {
+                return Crossing(point, above);
+            }
+
+            above = point;
+        }
+
+        return bottom;
+
+        double Crossing(DifferenceAt under, DifferenceAt over)
+        {
+            for (int i = 0; i < 40 && over.Temperature - under.Temperature > 1e-6; i++)
+            {
+                double newton = over.Temperature - ((over.Difference - needed) / over.Slope);
+                double width = over.Temperature - under.Temperature;
+                double t = i % 3 != 2 && newton > under.Temperature + (1e-4 * width) && newton < over.Temperature
+                    ? Math.Min(newton - Math.Min(1e-7, 0.1 * width), over.Temperature - (1e-4 * width))
+                    : 0.5 * (under.Temperature + over.Temperature);
+                DifferenceAt middle = Solve(z, low, high, t);
+                (under, over) = middle.Difference < needed ? (middle, over) : (under, middle);
+            }
+
+            return over.Temperature;
+        }
     }
 
     private double Work(double[] z, double low, double high, EquilibriumResult suction, double density, out double volumetric, out double discharge)
@@ -450,9 +644,8 @@ internal sealed class BlendEvaluator
         double high,
         double capacity,
         double cooling,
-        EquilibriumResult suction,
-        IsobarTable lowTable,
-        IsobarTable highTable,
+        EquilibriumResult? suction,
+        double twoLiquidWidth,
         double discharge)
     {
         BlendLimits limits = Problem.Limits;
@@ -506,17 +699,17 @@ internal sealed class BlendEvaluator
 
         if (limits.LeastSuctionSuperheat is { } superheat)
         {
-            // Among two phases the superheat is below zero; how far is told by the liquid.
-            double value = suction.VaporFraction < 1 - 1e-9
+            // Among two phases the superheat is below zero; how far is told by the liquid. Without a dew point nothing condenses.
+            const double NeverCondenses = 200;
+            double value = suction!.VaporFraction < 1 - 1e-9
                 ? -50 * (1 - suction.VaporFraction)
-                : suction.Temperature - (Dew(lowTable) ?? (lowTable.Regions[^1] == PhaseRegion.Vapor ? lowTable.MinTemperature : lowTable.MaxTemperature));
+                : fluid.WithFractions(z).TryDewPoint(Pressure.FromPascals(low), out State? dew) ? suction.Temperature - dew.Temperature.Kelvins : NeverCondenses;
             found.Add(AtLeast(BlendConstraintKind.SuctionSuperheat, value, superheat.Kelvins, 5, "K"));
         }
 
         if (limits.NoSecondLiquid)
         {
-            double width = TwoLiquidWidth(lowTable, Problem.ColdKelvins) + TwoLiquidWidth(highTable, Problem.ColdKelvins);
-            found.Add(AtMost(BlendConstraintKind.SecondLiquid, width, 0, 5, "K"));
+            found.Add(AtMost(BlendConstraintKind.SecondLiquid, twoLiquidWidth, 0, 5, "K"));
         }
 
         if (limits.MostComponents is { } most)
@@ -552,4 +745,8 @@ internal sealed class BlendEvaluator
 
         double Density(double t, double p) => 1 / kernel.At(t, p, z).Totals.Volume;
     }
+
+    /// <summary>What a walk along both streams gives.</summary>
+    private readonly record struct Walked(
+        double[] Fractions, double Low, double High, LeastPoint[] Minima, double InletEnthalpy, double TwoLiquidWidth, Func<double, double> Difference);
 }

@@ -1,7 +1,6 @@
 using System.Globalization;
 using CryoThermo.Coolers.Charging;
 using CryoThermo.Diagnostics;
-using CryoThermo.Equilibrium;
 using CryoThermo.Substances;
 using UnitsNet;
 
@@ -19,7 +18,7 @@ public sealed class BlendExplanation
         Problem = problem;
         Evaluation = evaluator.Report(figures);
         Fluid = fluid;
-        Curve = CurveOf(figures);
+        Curve = CurveOf(problem, figures);
         Contributions = ContributionsOf(evaluator, figures);
         Sensitivities = SensitivitiesOf(problem, evaluator, figures);
         Robustness = RobustnessOf(evaluator, figures);
@@ -79,8 +78,8 @@ public sealed class BlendExplanation
             [.. candidate.MoleFractions.Select(x => x / sum)], candidate.LowPressure.Pascals, candidate.HighPressure.Pascals, fine: true, all: true);
         WorkingFluid fluid = candidate.Fluid(problem);
 
-        // A model of mixtures does not describe what is left when one component alone has an amount; the recommended one always does.
-        return new(problem, evaluator, figures, model is null || fluid.Composition.Components.Count == 1 || model == FluidModel.BestMultiFluid ? fluid : fluid.WithModel(model));
+        // The recommended model takes the equation of a pure fluid where one component alone is left of a mixture.
+        return new(problem, evaluator, figures, model is null || ReferenceEquals(model, FluidModel.Recommended) || model == FluidModel.BestMultiFluid ? fluid : fluid.WithModel(model));
     }
 
     /// <summary>How to charge the machine so that the circulating blend would be this one at rest; grams and gauge readings.</summary>
@@ -117,11 +116,11 @@ public sealed class BlendExplanation
 
     private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 
-    private static BlendCurvePoint[] CurveOf(BlendFigures figures)
+    private static BlendCurvePoint[] CurveOf(BlendProblem problem, BlendFigures figures)
     {
         const double Spacing = 2;
-        double top = figures.Minima.Length > 0 ? Math.Min(figures.LowTable.MaxTemperature, figures.HighTable.MaxTemperature - figures.Approach) : 0;
-        double bottom = Math.Max(figures.LowTable.MinTemperature, figures.HighTable.MinTemperature);
+        double top = problem.WarmKelvins - problem.ApproachKelvins;
+        double bottom = problem.ColdKelvins;
         SortedSet<double> temperatures = [bottom, top, figures.PinchTemperature];
         for (double t = bottom; t < top; t += Spacing)
         {

@@ -1,4 +1,3 @@
-using CryoThermo.Equilibrium;
 using CryoThermo.Machines;
 
 namespace CryoThermo.Design;
@@ -21,11 +20,8 @@ internal sealed class BlendFigures
 
     public required PinchLocation Pinch { get; init; }
 
-    public required IsobarTable LowTable { get; init; }
-
-    public required IsobarTable HighTable { get; init; }
-
-    public required double Approach { get; init; }
+    /// <summary>Difference of the streams, the approach apart, at a temperature of the low-pressure one, J/mol.</summary>
+    public required Func<double, double> Difference { get; init; }
 
     public double PerSuctionVolume { get; init; }
 
@@ -53,10 +49,6 @@ internal sealed class BlendFigures
 
     /// <summary>The same for each goal alone, unweighted, higher is better.</summary>
     public required double[] GoalLogs { get; init; }
-
-    /// <summary>Difference of the streams, the approach apart, at a temperature of the low-pressure one, J/mol.</summary>
-    public double Difference(double temperature) =>
-        LowTable.Enthalpy(temperature) - HighTable.Enthalpy(Math.Min(temperature + Approach, HighTable.MaxTemperature));
 
     /// <summary>Feasible first, then by merit.</summary>
     public bool IsBetterThan(BlendFigures? other)

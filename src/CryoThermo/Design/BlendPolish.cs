@@ -13,7 +13,6 @@ internal sealed class BlendPolish
     private const double LargestTrust = 0.15;
     private const double SmallestTrust = 1e-4;
     private const double Backoff = 1e-4;
-    private const double MatchingKelvins = 8;
     private const double Penalty = 1e3;
 
     private readonly BlendEvaluator evaluator;
@@ -21,9 +20,16 @@ internal sealed class BlendPolish
     private readonly bool fine;
     private readonly CancellationToken cancellation;
     private readonly double capacityWeight;
+    private readonly int excluded;
 
-    public BlendPolish(BlendEvaluator evaluator, bool fine, CancellationToken cancellation)
+    /// <summary>Prepares searches.</summary>
+    /// <param name="evaluator">What is evaluated by.</param>
+    /// <param name="fine">Whether by fine isobars.</param>
+    /// <param name="cancellation">Ends it early.</param>
+    /// <param name="excluded">A component that stays out, if the start has none of it; -1 for none.</param>
+    public BlendPolish(BlendEvaluator evaluator, bool fine, CancellationToken cancellation, int excluded = -1)
     {
+        this.excluded = excluded;
         this.evaluator = evaluator;
         this.fine = fine;
         this.cancellation = cancellation;
@@ -99,6 +105,12 @@ internal sealed class BlendPolish
     {
         Evaluations++;
         return evaluator.TryEvaluate(z, low, high, fine);
+    }
+
+    private BlendFigures? Near(BlendFigures at, MinimumSides[] sides, double[] z, double low, double high)
+    {
+        Evaluations++;
+        return evaluator.TryEvaluateNear(at, sides, z, low, high);
     }
 
     private BlendFigures? Step(BlendFigures at, Slopes slopes, double trust, out bool moved)
@@ -239,7 +251,7 @@ internal sealed class BlendPolish
         List<Variable> variables = [];
         for (int i = 0; i < n; i++)
         {
-            if (i != reference && (at.Fractions[i] > 0 || mayEnter))
+            if (i != reference && i != excluded && (at.Fractions[i] > 0 || mayEnter))
             {
                 variables.Add(new(i, false, 1 - at.Fractions[i], at.Fractions[i]));
             }
@@ -258,6 +270,7 @@ internal sealed class BlendPolish
             [.. margins.Select(_ => new double[m])],
             new double[m]);
         double smooth = Smooth(at);
+        MinimumSides[] sides = fine ? [] : evaluator.SidesOf(at);
         for (int i = 0; i < m; i++)
         {
             cancellation.ThrowIfCancellationRequested();
@@ -279,7 +292,7 @@ internal sealed class BlendPolish
                 high *= v.IsLow ? 1 : Math.Exp(h);
             }
 
-            BlendFigures? there = Evaluate(z, low, high);
+            BlendFigures? there = fine ? Evaluate(z, low, high) : Near(at, sides, z, low, high);
             if (there is null)
             {
                 return null;
@@ -287,13 +300,14 @@ internal sealed class BlendPolish
 
             for (int k = 0; k < at.Minima.Length; k++)
             {
-                slopes.Minima[k][i] = (Matching(there, at.Minima[k]) - at.Minima[k].Difference) / h;
+                double moved = fine ? Matching(there, at.Minima[k]) : there.Minima[k].Difference;
+                slopes.Minima[k][i] = (moved - at.Minima[k].Difference) / h;
             }
 
-            MarginFigure[] moved = [.. there.Margins.Where(IsSmooth)];
+            MarginFigure[] margin = [.. there.Margins.Where(IsSmooth)];
             for (int j = 0; j < margins.Length; j++)
             {
-                slopes.MarginSlopes[j][i] = (moved[j].Scaled - margins[j]) / h;
+                slopes.MarginSlopes[j][i] = (margin[j].Scaled - margins[j]) / h;
             }
 
             double other = Smooth(there);
@@ -317,8 +331,10 @@ internal sealed class BlendPolish
     /// <summary>The merit less the part that goes with the least difference.</summary>
     private double Smooth(BlendFigures f) => f.Capacity > 0 ? f.Merit - (capacityWeight * Math.Log(f.Capacity)) : double.NaN;
 
+    /// <summary>The minimum of another blend that stands for one of this; its difference there where it has none near.</summary>
     private static double Matching(BlendFigures there, LeastPoint point)
     {
+        const double Kelvins = 8;
         LeastPoint? nearest = null;
         foreach (LeastPoint other in there.Minima)
         {
@@ -328,7 +344,7 @@ internal sealed class BlendPolish
             }
         }
 
-        return nearest is { } found && Math.Abs(found.Temperature - point.Temperature) < MatchingKelvins ? found.Difference : there.Difference(point.Temperature);
+        return nearest is { } found && Math.Abs(found.Temperature - point.Temperature) < Kelvins ? found.Difference : there.Difference(point.Temperature);
     }
 
     /// <summary>What a step may change: a fraction against that of the reference component, or the logarithm of a pressure.</summary>

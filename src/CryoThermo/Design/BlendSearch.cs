@@ -238,7 +238,7 @@ public static class BlendSearch
             evaluations = 0;
             List<BlendFigures> first = Distinct(ImproveEach(evaluator, finalists, ShortSteps, 0));
             BlendFigures?[] leaders = ImproveEach(evaluator, [.. first.Take(Leaders).Select(ExploredBlend.Of)], LongSteps, 0.5);
-            List<BlendFigures> all = Distinct([.. leaders, .. first.Skip(Leaders)]);
+            List<BlendFigures> all = Distinct([.. leaders, .. first.Skip(Leaders), .. WithoutOne(evaluator, leaders)]);
 
             // The figures reported are those of fine isobars; what these find violated is repaired with them.
             BlendFigures?[] fine = new BlendFigures?[all.Count];
@@ -255,6 +255,33 @@ public static class BlendSearch
                 }
             });
             return Distinct(fine);
+        }
+
+        /// <summary>The next-best of fewer components: the best blend without each of its components in turn, the others adjusted.</summary>
+        private BlendFigures?[] WithoutOne(BlendEvaluator evaluator, BlendFigures?[] leaders)
+        {
+            BlendFigures? best = leaders.Aggregate((BlendFigures?)null, (b, x) => x is not null && x.IsBetterThan(b) ? x : b);
+            if (best is null || best.Fractions.Count(x => x > 0) < 2)
+            {
+                return [];
+            }
+
+            int[] present = [.. best.Fractions.Index().Where(x => x.Item is > 0 and < 1).Select(x => x.Index)];
+            BlendFigures?[] answers = new BlendFigures?[present.Length];
+            ParallelOptions parallel = new() { CancellationToken = cancellation, MaxDegreeOfParallelism = options.MostThreads ?? Environment.ProcessorCount };
+            Parallel.For(0, present.Length, parallel, k =>
+            {
+                int left = present[k];
+                double[] z = [.. best.Fractions.Select((x, i) => i == left ? 0 : x / (1 - best.Fractions[left]))];
+                BlendPolish polish = new(evaluator, fine: false, cancellation, left);
+                if (evaluator.TryEvaluate(z, best.Low, best.High, fine: false) is { } start)
+                {
+                    answers[k] = polish.Improve(start, LongSteps);
+                }
+
+                Interlocked.Add(ref evaluations, polish.Evaluations + 1);
+            });
+            return answers;
         }
 
         private static List<BlendFigures> Distinct(IEnumerable<BlendFigures?> all)

@@ -12,10 +12,10 @@ public sealed record BlendSearchOptions
     public int Starts { get; init; } = 4;
 
     /// <summary>Most generations of each start, 1 to 10 000; a start that has settled ends earlier.</summary>
-    public int Generations { get; init; } = 50;
+    public int Generations { get; init; } = 24;
 
     /// <summary>Blends of a generation for each quantity that is free, 2 to 100.</summary>
-    public int PopulationFactor { get; init; } = 5;
+    public int PopulationFactor { get; init; } = 4;
 
     /// <summary>Distinct blends taken over to the ranking model, 1 to 1000.</summary>
     public int Finalists { get; init; } = 50;

@@ -41,33 +41,13 @@ internal static class IsobarBuilder
     /// <param name="pressure">Pa.</param>
     /// <param name="minTemperature">K.</param>
     /// <param name="maxTemperature">K.</param>
-    public static IsobarTable Build(FluidKernel fluid, ReadOnlySpan<double> z, double pressure, double minTemperature, double maxTemperature) =>
-        Build(fluid, z, pressure, minTemperature, maxTemperature, EnthalpyTolerance, RelativeTolerance, ScanStep);
-
-    /// <summary>Builds a table of another fineness: a coarse one for searches, which costs a fraction. Its nodes are exact all the same.</summary>
-    /// <param name="fluid">The fluid.</param>
-    /// <param name="z">Mole fractions.</param>
-    /// <param name="pressure">Pa.</param>
-    /// <param name="minTemperature">K.</param>
-    /// <param name="maxTemperature">K.</param>
-    /// <param name="enthalpyTolerance">Largest accepted error of enthalpy at the checked points, J/mol.</param>
-    /// <param name="relativeTolerance">The same over the whole span.</param>
-    /// <param name="scanStep">Step of the scan for phases, K: a phase that lives on a narrower stretch may be missed.</param>
-    public static IsobarTable Build(
-        FluidKernel fluid,
-        ReadOnlySpan<double> z,
-        double pressure,
-        double minTemperature,
-        double maxTemperature,
-        double enthalpyTolerance,
-        double relativeTolerance,
-        double scanStep)
+    public static IsobarTable Build(FluidKernel fluid, ReadOnlySpan<double> z, double pressure, double minTemperature, double maxTemperature)
     {
         Builder builder = new(fluid, z.ToArray(), pressure);
-        int steps = Math.Max(2, (int)Math.Ceiling((maxTemperature - minTemperature) / scanStep));
+        int steps = Math.Max(2, (int)Math.Ceiling((maxTemperature - minTemperature) / ScanStep));
         Point previous = builder.Evaluate(minTemperature);
         Point last = builder.Evaluate(maxTemperature);
-        double tolerance = Math.Min(enthalpyTolerance, relativeTolerance * Math.Abs(last.Enthalpy - previous.Enthalpy));
+        double tolerance = Math.Min(EnthalpyTolerance, RelativeTolerance * Math.Abs(last.Enthalpy - previous.Enthalpy));
         builder.Tolerance = Math.Max(tolerance, 1e-6);
         builder.Start(previous);
         for (int i = 1; i <= steps; i++)
