@@ -693,7 +693,7 @@ internal sealed class BlendEvaluator
 
             if (limits.LeastInertFraction is { } inert)
             {
-                found.Add(AtLeast(BlendConstraintKind.InertFraction, 1 - fire.FuelFraction - unknown, inert, 0.05, "mol/mol"));
+                found.Add(AtLeast(BlendConstraintKind.InertFraction, Math.Max(0, 1 - fire.FuelFraction - unknown), inert, 0.05, "mol/mol"));
             }
         }
 

@@ -47,7 +47,8 @@ public static class BlendSearch
         List<ExploredBlend> finalists = Finalists(problem, polished, explorer.Seen, options.Finalists);
         List<BlendFigures> ranked = refiner.Rank(best, finalists);
         bool isFeasible = ranked.Count > 0 && ranked[0].Violation <= 0;
-        BlendEvaluation[] reports = [.. ranked.Where(r => !isFeasible || r.Violation <= 0).Select(r => Report(best, r))];
+        BlendFigures[] reported = [.. isFeasible ? ranked.Where(r => r.Violation <= 0) : ranked.Take(Leaders)];
+        BlendEvaluation[] reports = [.. reported.Select(r => Report(best, r))];
         IReadOnlyList<BlendEvaluation> front = Front(problem, ranked, reports, isFeasible);
         TimeSpan rankingTime = watch.Elapsed;
         IReadOnlyList<BlendObstacle> obstacles = isFeasible || ranked.Count == 0 ? [] : Obstacles(problem, options, ranked[0], refiner, progress, cancellation);

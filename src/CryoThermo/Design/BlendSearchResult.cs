@@ -50,7 +50,7 @@ public sealed record BlendSearchResult(
     /// <summary>The ranking as a table for notebooks and reports.</summary>
     public ResultTable ToTable() => new(
         $"Blends of {string.Join(", ", Problem.Components.Select(c => c.Substance))} for {Problem.ColdTemperature.Kelvins.ToString("0.##", CultureInfo.InvariantCulture)} K, by the {RankingModel.Name}",
-        ["rank", .. Problem.Components.Select(c => $"{c.Substance}, mol/mol"), "low, bar absolute", "high, bar absolute", "capacity, J/mol", "capacity, J/L of suction", "Carnot, %", "pinch, K", "limits"],
+        ["rank", .. Problem.Components.Select(c => $"{c.Substance}, mol/mol"), "low, bar absolute", "high, bar absolute", "capacity, J/mol", "capacity, J/L of suction", "Carnot, %", "lowest, K", "pinch, K", "limits"],
         [.. Ranked.Select((r, i) => (IReadOnlyList<string>)
         [
             Text($"{i + 1}"),
@@ -60,6 +60,7 @@ public sealed record BlendSearchResult(
             Text($"{r.CapacityPerMole.JoulesPerMole:0.0}"),
             Text($"{r.CapacityPerSuctionVolumeJoulesPerLiter:0.00}"),
             Text($"{r.PercentOfCarnot:0.00}"),
+            r.LowestTemperature is { } lowest ? Text($"{lowest.Kelvins:0.00}") : "not asked",
             Text($"{r.PinchTemperature.Kelvins:0.0}"),
             r.IsFeasible ? "kept" : string.Join("; ", r.Constraints.Where(c => !c.IsKept).Select(c => c.ToString())),
         ])]);
