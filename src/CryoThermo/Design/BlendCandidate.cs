@@ -42,12 +42,12 @@ public sealed record BlendCandidate(
         ArgumentNullException.ThrowIfNull(problem);
         if (MoleFractions is null || MoleFractions.Count != problem.Components.Count)
         {
-            throw new ArgumentException($"MoleFractions holds {MoleFractions?.Count ?? 0} values; the problem has {problem.Components.Count} components.", nameof(MoleFractions));
+            throw BlendProblem.Fault(nameof(MoleFractions), $"MoleFractions holds {MoleFractions?.Count ?? 0} values; the problem has {problem.Components.Count} components.");
         }
 
         if (MoleFractions.Any(x => !(x >= 0 && x <= 1)) || !(Math.Abs(MoleFractions.Sum() - 1) <= Composition.SumTolerance))
         {
-            throw new ArgumentException($"The mole fractions sum to {MoleFractions.Sum():R}; each must be 0 to 1 and they must sum to 1 within {Composition.SumTolerance:G1}.", nameof(MoleFractions));
+            throw BlendProblem.Fault(nameof(MoleFractions), $"The mole fractions sum to {MoleFractions.Sum():R}; each must be 0 to 1 and they must sum to 1 within {Composition.SumTolerance:G1}.");
         }
 
         Diagnostics.Guard.Positive(LowPressure.Pascals, "Pa", nameof(LowPressure));

@@ -44,6 +44,7 @@ internal sealed class BlendEvaluator
         WorkingFluid equal = WorkingFluid.Mixture([.. problem.Components.Select(c => (c.Substance, share))]);
         fluid = ReferenceEquals(model, FluidModel.Recommended) ? equal : equal.WithModel(model);
         kernel = fluid.Kernel;
+        Diagnostics.Guard.InRange(problem.ColdKelvins, kernel.LowestTemperature, kernel.HighestTemperature, $"K by the {fluid.Model}", nameof(BlendProblem.ColdTemperature));
         solids = new(kernel, fluid.Composition.Components);
         Weights = weights is null ? [.. problem.Goals.Select(g => g.Weight)] : [.. weights];
         wantsLowest = problem.Goals.Any(g => g.Objective == BlendObjective.LowestTemperature);

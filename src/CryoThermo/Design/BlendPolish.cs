@@ -220,13 +220,7 @@ internal sealed class BlendPolish
 
         z[reference] = 0;
         z[reference] = Math.Max(0, 1 - z.Sum());
-        double total = z.Sum();
-        for (int i = 0; i < z.Length; i++)
-        {
-            z[i] = z[i] < 1e-6 ? 0 : z[i] / total;
-        }
-
-        return Evaluate(Normalised(z), low, high);
+        return Evaluate(Normalised([.. z.Select(x => x < 1e-6 ? 0 : x)]), low, high);
 
         void Row(int variable, double factor, double limit)
         {

@@ -165,6 +165,8 @@ public sealed class BlendProblem
         }
     }
 
+    internal static ArgumentException Fault(string parameter, string message) => new(message, parameter);
+
     private void CheckLimits()
     {
         if (Limits.FreezingMargin is { } freezing)
@@ -212,7 +214,7 @@ public sealed class BlendProblem
     {
         if (Compressor is null)
         {
-            throw new ArgumentException($"{parameter} needs a compressor.", nameof(Compressor));
+            throw Fault(nameof(Compressor), $"{parameter} needs a compressor.");
         }
     }
 }

@@ -13,6 +13,9 @@ public static class BlendSoak
         "nitrogen", "argon", "methane", "ethylene", "ethane", "propylene", "propane", "isobutane", "n-butane", "isopentane", "R-14", "R-23", "R-218", "krypton", "R-134a",
     ];
 
+    // Boiling temperatures from memory, rounded: they only keep most problems within reach.
+    private static readonly (string Name, double BoilingKelvins)[] Light = [("nitrogen", 77), ("argon", 87), ("methane", 112), ("krypton", 120), ("R-14", 145), ("ethylene", 169)];
+
     /// <summary>Of the counts 1 is feasible, 2 infeasible; every sixth problem is ranked with the recommended model, the others with Peng-Robinson.</summary>
     public static SoakOutcome Run(int seed, int number)
     {
@@ -133,7 +136,8 @@ public static class BlendSoak
     {
         CaseRandom random = new(seed, number);
         int count = 1 + random.Whole(3);
-        string[] names = [.. Enumerable.Range(0, 60).Select(_ => Pool[random.Whole(Pool.Length)]).Distinct().Take(count)];
+        (string lightest, double boiling) = Light[random.Whole(Light.Length)];
+        string[] names = [.. Enumerable.Range(0, 60).Select(_ => Pool[random.Whole(Pool.Length)]).Prepend(lightest).Distinct().Take(count)];
         double low = random.Uniform(0.7, 3);
         double high = random.Uniform(8, 30);
         bool freeLow = random.Whole(3) == 0;
@@ -142,7 +146,7 @@ public static class BlendSoak
         return new()
         {
             Components = [.. names.Select(n => new BlendComponent(n))],
-            ColdTemperature = Temperature.FromKelvins(random.Uniform(85, 220)),
+            ColdTemperature = Temperature.FromKelvins(boiling + random.Uniform(0, 70)),
             WarmEnd = Temperature.FromKelvins(random.Uniform(260, 310)),
             LeastLowPressure = Pressure.FromBars(low),
             GreatestLowPressure = Pressure.FromBars(freeLow ? 1.8 * low : low),
