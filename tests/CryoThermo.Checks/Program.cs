@@ -1,4 +1,5 @@
 using CryoThermo.Checks.Accuracy;
+using CryoThermo.Checks.Blends;
 using CryoThermo.Checks.Fitting;
 using CryoThermo.Checks.Soak;
 using CryoThermo.Checks.Values;
@@ -14,8 +15,10 @@ internal static class Program
         fit-pairs                            fit the further pairs of the multi-fluid model and the pairs of the cubics; writes their files
         fit-pairs SUBSTANCE                  fit the multi-fluid pairs of one substance; prints only
         fit-pairs cubic [SUBSTANCE]          fit the pairs of the cubics; without SUBSTANCE writes their file
+        blends published [FILE]              search against published compositions; writes docs/concepts/blend-comparison.md, or FILE
+        blends grid                          ten problems of two and three components, five seeds each, against dense grids
         soak slice                           2 000 flashes, 200 enthalpy and entropy solves, 20 dense searches
-        soak flashes|enthalpy|boundaries|scan|pure|recipes [--count N] [--seed N] [--case N]
+        soak flashes|enthalpy|boundaries|scan|pure|recipes|blends [--count N] [--seed N] [--case N]
         soak quantum-flashes|quantum-enthalpy|quantum-boundaries [--count N] [--seed N] [--case N]
                                              the same with hydrogen, helium or neon, Peng-Robinson with quantum corrections
         """;
@@ -26,6 +29,15 @@ internal static class Program
         {
             case ["soak", var kind, .. var options]:
                 return SoakCommand.Run(kind, options, Console.Out, Console.Error);
+            case ["blends", "published"]:
+                File.WriteAllText(Path.Combine(Root(), "docs", "concepts", "blend-comparison.md"), BlendCommands.PublishedPage(Console.Error));
+                return 0;
+            case ["blends", "published", var file]:
+                File.WriteAllText(file, BlendCommands.PublishedPage(Console.Error));
+                return 0;
+            case ["blends", "grid"]:
+                const double Allowed = 0.2;
+                return BlendCommands.AgainstGrid(10, 5, Console.Out) <= Allowed ? 0 : 1;
             case ["accuracy"]:
                 File.WriteAllText(Path.Combine(Root(), "docs", "accuracy.md"), AccuracyDocument.Write());
                 return 0;
