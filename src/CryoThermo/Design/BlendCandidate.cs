@@ -45,7 +45,7 @@ public sealed record BlendCandidate(
             throw BlendProblem.Fault(nameof(MoleFractions), $"MoleFractions holds {MoleFractions?.Count ?? 0} values; the problem has {problem.Components.Count} components.");
         }
 
-        if (MoleFractions.Any(x => !(x >= 0 && x <= 1)) || !(Math.Abs(MoleFractions.Sum() - 1) <= Composition.SumTolerance))
+        if (MoleFractions.Any(x => !(x >= 0 && x <= 1 + Composition.SumTolerance)) || !(Math.Abs(MoleFractions.Sum() - 1) <= Composition.SumTolerance))
         {
             throw BlendProblem.Fault(nameof(MoleFractions), $"The mole fractions sum to {MoleFractions.Sum():R}; each must be 0 to 1 and they must sum to 1 within {Composition.SumTolerance:G1}.");
         }

@@ -158,7 +158,8 @@ public sealed class BlendExplanation
 
         double Change(int component, double wanted)
         {
-            double[] other = [.. z.Select((x, i) => i == component ? wanted : x * (1 - wanted) / (1 - z[component]))];
+            double others = z.Index().Where(x => x.Index != component).Sum(x => x.Item);
+            double[] other = [.. z.Select((x, i) => i == component ? wanted : x * (1 - wanted) / others)];
             return PercentOf(evaluator.TryEvaluate(other, at.Low, at.High, fine: true), at);
         }
     }

@@ -284,7 +284,10 @@ public static class BlendSearch
             Parallel.For(0, present.Length, parallel, k =>
             {
                 int left = present[k];
-                double[] z = [.. best.Fractions.Select((x, i) => i == left ? 0 : x / (1 - best.Fractions[left]))];
+
+                // By the sum of the others: one less a fraction close to one has lost its digits.
+                double others = best.Fractions.Index().Where(x => x.Index != left).Sum(x => x.Item);
+                double[] z = [.. best.Fractions.Select((x, i) => i == left ? 0 : x / others)];
                 BlendPolish polish = new(evaluator, fine: false, cancellation, left);
                 if (evaluator.TryEvaluate(z, best.Low, best.High, fine: false) is { } start)
                 {

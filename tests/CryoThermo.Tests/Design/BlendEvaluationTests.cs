@@ -118,7 +118,7 @@ public sealed class BlendEvaluationTests
         BlendProblem problem = BlendTestProblems.Of(["nitrogen", "methane", "ethane", "propane", "isobutane"], 100, 300, 1.5, 20, approach: 1);
         BlendEvaluator evaluator = new(problem, FluidModel.PengRobinson);
         Random random = new(11);
-        for (int i = 0; i < 25; i++)
+        for (int i = 0; i < 10; i++)
         {
             double[] z = [.. Enumerable.Range(0, 5).Select(_ => random.NextDouble())];
             double sum = z.Sum();

@@ -131,7 +131,7 @@ public sealed class BlendSearchTests
     public void RandomProblemsKeepTheirLimitsOrNameThem()
     {
         StringWriter output = new();
-        Assert.True(SoakCommand.Run("blends", ["--count", "10", "--seed", "3"], output, TextWriter.Null) == 0, output.ToString());
+        Assert.True(SoakCommand.Run("blends", ["--count", "12", "--seed", "3"], output, TextWriter.Null) == 0, output.ToString());
     }
 
     private sealed class ImmediateProgress(Action<BlendSearchProgress> seen) : IProgress<BlendSearchProgress>
