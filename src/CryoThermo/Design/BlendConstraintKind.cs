@@ -24,6 +24,9 @@ public enum BlendConstraintKind
     /// <summary>Pressure of the machine at rest, all of it at ambient temperature.</summary>
     StandingPressure,
 
+    /// <summary>No oxidiser beside a fuel; always asked where both are at hand.</summary>
+    FuelWithOxidiser,
+
     /// <summary>The charge does not burn in any proportion with air (ISO 10156).</summary>
     Flammability,
 

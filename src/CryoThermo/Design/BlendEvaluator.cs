@@ -30,6 +30,8 @@ internal sealed class BlendEvaluator
     private readonly bool wantsWork;
     private readonly bool wantsSuction;
     private readonly BlendConstraintKind? relaxed;
+    private readonly bool[] isOxidiser;
+    private readonly bool[] isFuel;
 
     /// <summary>Builds the kernels.</summary>
     /// <param name="problem">The problem, checked.</param>
@@ -46,6 +48,11 @@ internal sealed class BlendEvaluator
         kernel = fluid.Kernel;
         Diagnostics.Guard.InRange(problem.ColdKelvins, kernel.LowestTemperature, kernel.HighestTemperature, $"K by the {fluid.Model}", nameof(BlendProblem.ColdTemperature));
         solids = new(kernel, fluid.Composition.Components);
+
+        // What no record tells of counts as fuel.
+        Flammability[] alone = [.. problem.Components.Select(c => Flammability.Of([new SubstanceShare(c.Substance, 1)]))];
+        isOxidiser = [.. alone.Select(f => f.OxidiserFraction > 0)];
+        isFuel = [.. alone.Select(f => f.HasFuel || f.Unknown.Count > 0)];
         Weights = weights is null ? [.. problem.Goals.Select(g => g.Weight)] : [.. weights];
         wantsLowest = problem.Goals.Any(g => g.Objective == BlendObjective.LowestTemperature);
         wantsConductance = problem.Goals.Any(g => g.Objective == BlendObjective.CapacityPerConductance);
@@ -66,6 +73,8 @@ internal sealed class BlendEvaluator
         wantsWork = other.wantsWork;
         wantsSuction = other.wantsSuction;
         relaxed = other.relaxed;
+        isOxidiser = other.isOxidiser;
+        isFuel = other.isFuel;
         Weights = weights;
     }
 
@@ -655,6 +664,20 @@ internal sealed class BlendEvaluator
         {
             double watts = (double)load.Watts;
             found.Add(AtLeast(BlendConstraintKind.Load, cooling, watts, 0.2 * watts, "W"));
+        }
+
+        if (isOxidiser.Contains(true) && isFuel.Contains(true))
+        {
+            // A condensed fuel with a liquid oxidiser is an explosive: no goal is worth it.
+            double oxidiser = 0;
+            double fuel = 0;
+            for (int i = 0; i < z.Length; i++)
+            {
+                oxidiser += isOxidiser[i] ? z[i] : 0;
+                fuel += isFuel[i] ? z[i] : 0;
+            }
+
+            found.Add(AtMost(BlendConstraintKind.FuelWithOxidiser, Math.Min(oxidiser, fuel), 0, 0.02, "mol/mol"));
         }
 
         if (limits.FreezingMargin is { } freezing)

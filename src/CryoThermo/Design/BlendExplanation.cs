@@ -1,6 +1,7 @@
 using System.Globalization;
 using CryoThermo.Coolers.Charging;
 using CryoThermo.Diagnostics;
+using CryoThermo.Safety;
 using CryoThermo.Substances;
 using UnitsNet;
 
@@ -25,6 +26,15 @@ public sealed class BlendExplanation
         FreezingAtLowPressure = FreezingOf(fluid, problem, figures.Low);
         FreezingAtHighPressure = FreezingOf(fluid, problem, figures.High);
         CapacityError = fluid.Model.CapacityErrorOf(fluid.Composition);
+        Cautions = CautionRules.Assess(new()
+        {
+            Contents = [.. fluid.Composition.Components.Zip(fluid.Composition.MoleFractions).Where(c => c.Second > 0).Select(c => new SubstanceShare(c.First.Name, c.Second))],
+            LowPressure = Evaluation.Candidate.LowPressure,
+            HighPressure = Evaluation.Candidate.HighPressure,
+            LocalAtmosphere = GaugePressure.StandardAtmosphere(Length.Zero),
+            ColdestSurface = problem.ColdTemperature,
+            DischargeTemperature = Evaluation.DischargeTemperature,
+        });
     }
 
     /// <summary>The problem.</summary>
@@ -56,6 +66,9 @@ public sealed class BlendExplanation
 
     /// <summary>Known errors of capacities by the model; null for a model without a record of them.</summary>
     public CapacityError? CapacityError { get; }
+
+    /// <summary>What can hurt, the gravest first, with the standard atmosphere round the machine; an empty list does not mean that it is safe. Local codes and licensed practice decide.</summary>
+    public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>The pairs of components whose parameters are estimated.</summary>
     public IReadOnlyList<BinaryPair> EstimatedPairs => [.. Fluid.Pedigree.EstimatedPairs];

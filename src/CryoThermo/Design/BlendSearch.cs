@@ -179,6 +179,17 @@ public static class BlendSearch
         MarginFigure[] suspects = [.. least.Margins.Where(m => m.Scaled < NearlyMissed).OrderBy(m => m.Scaled)];
         foreach (MarginFigure suspect in suspects)
         {
+            if (suspect.Kind == BlendConstraintKind.FuelWithOxidiser)
+            {
+                // Not a limit to give way in.
+                if (suspect.Margin < 0)
+                {
+                    found.Add(new(suspect.Kind, suspect.Value, suspect.Limit, -suspect.Margin, suspect.Unit, false, null));
+                }
+
+                continue;
+            }
+
             BlendSearchOptions brief = options with { Starts = Math.Min(2, options.Starts) };
             BlendExplorer explorer = new(new(problem, options.ExplorationModel ?? ExplorationModelOf(problem), null, suspect.Kind), brief);
             explorer.Run(progress, BlendSearchStage.ExplainingInfeasibility, cancellation);

@@ -85,7 +85,11 @@ public static class FeedCondensation
     private static string? Remark(WorkingFluid feed, Temperature condensing, Pressure letDown, State saturated, State after)
     {
         List<string> remarks = [];
-        if (saturated.HasUnresolvedPhase)
+        if (saturated.Phases.Count(phase => phase.Kind == PhaseKind.Liquid) > 1)
+        {
+            remarks.Add("a second liquid forms before all of it is condensed: at the condensing pressure the last vapor vanishes beside both");
+        }
+        else if (saturated.HasUnresolvedPhase)
         {
             remarks.Add("a second liquid forms before all of it is condensed: the condensing pressure is that of a liquid that would stay one, and not to be relied on");
         }

@@ -172,4 +172,34 @@ public sealed class BlendEvaluationTests
         static void Refused(string parameter, BlendProblem problem) =>
             Assert.Equal(parameter, Assert.ThrowsAny<ArgumentException>(() => BlendSearch.Run(problem)).ParamName);
     }
+
+    [Fact]
+    public void FuelAndOxidiserAreNeverKeptTogether()
+    {
+        static BlendProblem With(string last) => new()
+        {
+            Components = [new("oxygen"), new("nitrogen"), new(last)],
+            ColdTemperature = Temperature.FromKelvins(110),
+            WarmEnd = Temperature.FromKelvins(300),
+            LeastLowPressure = Pressure.FromBars(1.2),
+            GreatestLowPressure = Pressure.FromBars(2),
+            LeastHighPressure = Pressure.FromBars(20),
+            GreatestHighPressure = Pressure.FromBars(60),
+            Goals = [new(BlendObjective.CapacityPerMole)],
+        };
+
+        BlendProblem problem = With("methane");
+        BlendEvaluation both = BlendEvaluation.Of(problem, new BlendCandidate([0.01, 0.5, 0.49], Pressure.FromBars(1.2), Pressure.FromBars(60)));
+        ConstraintMargin together = both.Constraints.Single(c => c.Constraint == BlendConstraintKind.FuelWithOxidiser);
+        Assert.Equal(0.01, together.Value, 12);
+        Assert.False(together.IsKept);
+        BlendEvaluation fuel = BlendEvaluation.Of(problem, new BlendCandidate([0, 0.5, 0.5], Pressure.FromBars(1.2), Pressure.FromBars(60)));
+        Assert.True(fuel.Constraints.Single(c => c.Constraint == BlendConstraintKind.FuelWithOxidiser).IsKept);
+        BlendExplanation explanation = BlendExplanation.Of(problem, fuel.Candidate);
+        Assert.Contains(explanation.Cautions, c => c.Severity == CryoThermo.Diagnostics.CautionSeverity.Danger);
+
+        // Only where both are at hand.
+        BlendEvaluation third = BlendEvaluation.Of(With("argon"), new BlendCandidate([0.2, 0.5, 0.3], Pressure.FromBars(1.2), Pressure.FromBars(60)));
+        Assert.DoesNotContain(third.Constraints, c => c.Constraint == BlendConstraintKind.FuelWithOxidiser);
+    }
 }

@@ -36,7 +36,9 @@ public sealed class IncipientPointTests
                 {
                     State inside = fluid.At(Temperature.FromKelvins(bubble ? t + step : t - step), Pressure.FromPascals(p));
                     State outside = fluid.At(Temperature.FromKelvins(bubble ? t - step : t + step), Pressure.FromPascals(p));
-                    Assert.True(inside.Phases.Count == count, $"{name}, {bar} bar, bubble {bubble}: {inside.PhaseDescription} {step} K inside");
+
+                    // A flash may see the vapour beside two liquids without being able to solve for so little of it: it then says so.
+                    Assert.True(inside.Phases.Count == count || (count > 2 && inside.HasUnresolvedPhase && inside.Phases.Count == count - 1), $"{name}, {bar} bar, bubble {bubble}: {inside.PhaseDescription} {step} K inside");
                     Assert.True(outside.Phases.Count == count - 1, $"{name}, {bar} bar, bubble {bubble}: {outside.PhaseDescription} {step} K outside");
                     Assert.InRange(bubble ? inside.VaporFraction : 1 - inside.VaporFraction, 0, 0.01);
                 }

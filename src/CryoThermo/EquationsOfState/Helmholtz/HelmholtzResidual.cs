@@ -105,7 +105,7 @@ internal sealed class HelmholtzResidual
             Vector512<double> d = Load(densityExponent, i);
             Vector512<double> c = Load(decayExponent, i);
             Vector512<double> decay = Select(powers, i);
-            Vector512<double> v = Load(coefficient, i) * Vector512.Exp(Vector512.FusedMultiplyAdd(t, lnTau, Vector512.FusedMultiplyAdd(d, lnDelta, -decay)));
+            Vector512<double> v = Load(coefficient, i) * Exp(Vector512.FusedMultiplyAdd(t, lnTau, Vector512.FusedMultiplyAdd(d, lnDelta, -decay)));
             Vector512<double> cDecay = c * decay;
             Vector512<double> first = d - cDecay;
             Vector512<double> vFirst = v * first;
@@ -131,7 +131,7 @@ internal sealed class HelmholtzResidual
             Vector512<double> y = vTau - gamma;
             Vector512<double> t = Load(temperatureExponent, i);
             Vector512<double> d = Load(densityExponent, i);
-            Vector512<double> v = Load(coefficient, i) * Vector512.Exp((t * lnTau) + (d * lnDelta) - (eta * x * x) - (beta * y * y));
+            Vector512<double> v = Load(coefficient, i) * Exp((t * lnTau) + (d * lnDelta) - (eta * x * x) - (beta * y * y));
             Vector512<double> first = d - (two * eta * vDelta * x);
             Vector512<double> warm = t - (two * beta * vTau * y);
             Vector512<double> vFirst = v * first;
@@ -183,7 +183,7 @@ internal sealed class HelmholtzResidual
                 exponent -= Load(temperatureSharpness, i) * y * y;
             }
 
-            (Load(coefficient, i) * Vector512.Exp(exponent)).CopyTo(isotherm[i..]);
+            (Load(coefficient, i) * Exp(exponent)).CopyTo(isotherm[i..]);
         }
     }
 
@@ -204,7 +204,7 @@ internal sealed class HelmholtzResidual
             Vector512<double> d = Load(densityExponent, i);
             Vector512<double> c = Load(decayExponent, i);
             Vector512<double> decay = Select(powers, i);
-            Vector512<double> v = Vector512.Create(isotherm.Slice(i, Lanes)) * Vector512.Exp(Vector512.FusedMultiplyAdd(d, lnDelta, -decay));
+            Vector512<double> v = Vector512.Create(isotherm.Slice(i, Lanes)) * Exp(Vector512.FusedMultiplyAdd(d, lnDelta, -decay));
             Vector512<double> cDecay = c * decay;
             Vector512<double> first = d - cDecay;
             Vector512<double> vFirst = v * first;
@@ -220,7 +220,7 @@ internal sealed class HelmholtzResidual
             Vector512<double> eta = Load(densitySharpness, i);
             Vector512<double> x = vDelta - Load(densityCenter, i);
             Vector512<double> d = Load(densityExponent, i);
-            Vector512<double> v = Vector512.Create(isotherm.Slice(i, Lanes)) * Vector512.Exp((d * lnDelta) - (eta * x * x));
+            Vector512<double> v = Vector512.Create(isotherm.Slice(i, Lanes)) * Exp((d * lnDelta) - (eta * x * x));
             Vector512<double> first = d - (two * eta * vDelta * x);
             Vector512<double> vFirst = v * first;
             sum += v;
@@ -304,5 +304,5 @@ internal sealed class HelmholtzResidual
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private Vector512<double> Select(Vector512<double> powers, int start) =>
-        Vector512.Shuffle(powers, Vector512.Create(decayIndex.AsSpan(start, Lanes)));
+        Pick(powers, Vector512.Create(decayIndex.AsSpan(start, Lanes)));
 }

@@ -203,7 +203,7 @@ internal sealed class TermBank
                     t -= (beta + beta) * place.Tau * y;
                 }
 
-                Vector512<double> power = Vector512.Exp(exponent);
+                Vector512<double> power = Exp(exponent);
                 if (place.IsBeyond)
                 {
                     power += place.Excess * power * t;
@@ -243,8 +243,8 @@ internal sealed class TermBank
         {
             Vector512<double> d = Load(slotExponent, k);
             Vector512<double> c = Load(slotDecay, k);
-            Vector512<double> decay = Vector512.Shuffle(powers, Vector512.Create(slotDecayIndex.AsSpan(k, Lanes)));
-            Vector512<double> v = Vector512.Create(slots.Slice(k, Lanes)) * Vector512.Exp(Vector512.FusedMultiplyAdd(d, lnDelta, -decay));
+            Vector512<double> decay = Pick(powers, Vector512.Create(slotDecayIndex.AsSpan(k, Lanes)));
+            Vector512<double> v = Vector512.Create(slots.Slice(k, Lanes)) * Exp(Vector512.FusedMultiplyAdd(d, lnDelta, -decay));
             Vector512<double> one = c * decay;
             Vector512<double> two = c * one;
             Vector512<double> l = d - one;
@@ -262,7 +262,7 @@ internal sealed class TermBank
             Vector512<double> eta = Load(slotSharpness, k);
             Vector512<double> x = vDelta - Load(slotCenter, k);
             Vector512<double> fall = Load(slotSlope, k) * vDelta;
-            Vector512<double> v = Vector512.Create(slots.Slice(k, Lanes)) * Vector512.Exp((d * lnDelta) - (eta * x * x) - fall);
+            Vector512<double> v = Vector512.Create(slots.Slice(k, Lanes)) * Exp((d * lnDelta) - (eta * x * x) - fall);
             Vector512<double> twoEtaDelta = (eta + eta) * vDelta;
             Vector512<double> l = d - (twoEtaDelta * x) - fall;
             Vector512<double> two = (twoEtaDelta * (vDelta + x)) + fall;
@@ -326,12 +326,12 @@ internal sealed class TermBank
                     }
                     else
                     {
-                        Vector512<double> decay = Vector512.Shuffle(powers, Vector512.Create(decayIndex.AsSpan(k, Lanes)));
+                        Vector512<double> decay = Pick(powers, Vector512.Create(decayIndex.AsSpan(k, Lanes)));
                         exponent = Vector512.FusedMultiplyAdd(d, lnDelta, exponent - decay);
                         l = d - (Load(decayExponent, k) * decay);
                     }
 
-                    Vector512<double> unit = Vector512.Exp(exponent);
+                    Vector512<double> unit = Exp(exponent);
                     Vector512<double> unitByTau = unit * t;
                     if (place.IsBeyond)
                     {
@@ -439,14 +439,14 @@ internal sealed class TermBank
                     else
                     {
                         Vector512<double> c = Load(decayExponent, k);
-                        Vector512<double> decay = Vector512.Shuffle(powers, Vector512.Create(decayIndex.AsSpan(k, Lanes)));
+                        Vector512<double> decay = Pick(powers, Vector512.Create(decayIndex.AsSpan(k, Lanes)));
                         Vector512<double> cDecay = c * decay;
                         exponent = Vector512.FusedMultiplyAdd(d, lnDelta, exponent - decay);
                         l = d - cDecay;
                         lSecond = c * cDecay;
                     }
 
-                    Vector512<double> unit = Vector512.Exp(exponent);
+                    Vector512<double> unit = Exp(exponent);
                     Vector512<double> unitByTau = unit * t;
                     Vector512<double> unitByTau2 = unit * ((t * t) - tSecond);
                     if (place.IsBeyond)

@@ -21,4 +21,29 @@ internal static class TermLanes
         double fourth = square * square;
         return Vector512.Create(0, delta, square, square * delta, fourth, fourth * delta, fourth * square, fourth * square * delta);
     }
+
+    /// <summary>Those of eight values that eight indices name. Halves are looked up apart where the processor has no eight lanes: an index outside a half gives zero.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Vector512<double> Pick(Vector512<double> values, Vector512<long> indices)
+    {
+        if (Vector512.IsHardwareAccelerated)
+        {
+            return Vector512.Shuffle(values, indices);
+        }
+
+        Vector256<double> low = values.GetLower();
+        Vector256<double> high = values.GetUpper();
+        Vector256<long> four = Vector256.Create(4L);
+        Vector256<long> first = indices.GetLower();
+        Vector256<long> second = indices.GetUpper();
+        return Vector512.Create(
+            Vector256.Shuffle(low, first) + Vector256.Shuffle(high, first - four),
+            Vector256.Shuffle(low, second) + Vector256.Shuffle(high, second - four));
+    }
+
+    /// <summary>e^x, the halves by themselves where the processor has no eight lanes.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Vector512<double> Exp(Vector512<double> x) => Vector512.IsHardwareAccelerated
+        ? Vector512.Exp(x)
+        : Vector512.Create(Vector256.Exp(x.GetLower()), Vector256.Exp(x.GetUpper()));
 }
