@@ -93,6 +93,30 @@ internal sealed class BlendEvaluator
     /// <summary>A blend as a fluid of this model, all components at hand in it.</summary>
     public WorkingFluid FluidOf(IReadOnlyList<double> fractions) => fluid.WithFractions([.. fractions]);
 
+    /// <summary>
+    /// Leaves out the oxidisers or the fuels, whichever has the lesser greatest amount: blends without both are two faces of the range that a
+    /// random point never meets by itself.
+    /// </summary>
+    public void LeaveOutFuelOrOxidiser(Span<double> amounts)
+    {
+        double oxidiser = 0;
+        double fuel = 0;
+        for (int i = 0; i < amounts.Length; i++)
+        {
+            oxidiser = isOxidiser[i] ? Math.Max(oxidiser, amounts[i]) : oxidiser;
+            fuel = isFuel[i] ? Math.Max(fuel, amounts[i]) : fuel;
+        }
+
+        if (oxidiser > 0 && fuel > 0)
+        {
+            bool[] leftOut = oxidiser < fuel ? isOxidiser : isFuel;
+            for (int i = 0; i < amounts.Length; i++)
+            {
+                amounts[i] = leftOut[i] ? 0 : amounts[i];
+            }
+        }
+    }
+
     /// <summary>The evaluation; null where a state did not converge.</summary>
     public BlendFigures? TryEvaluate(double[] z, double low, double high, bool fine)
     {

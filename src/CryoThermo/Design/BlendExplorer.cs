@@ -187,6 +187,7 @@ internal sealed class BlendExplorer
             z[i] = Math.Max(0, point[i] - Threshold);
         }
 
+        evaluators[0].LeaveOutFuelOrOxidiser(z);
         int most = problem.MostComponents;
         if (most < components)
         {

@@ -11,10 +11,14 @@ public static class BlendSoak
     private static readonly string[] Pool =
     [
         "nitrogen", "argon", "methane", "ethylene", "ethane", "propylene", "propane", "isobutane", "n-butane", "isopentane", "R-14", "R-23", "R-218", "krypton", "R-134a",
+        "oxygen",
     ];
 
+    // What of the pool burns, by ISO 817 (R-23, R-134a, R-14 and R-218 do not).
+    private static readonly string[] Fuels = ["methane", "ethylene", "ethane", "propylene", "propane", "isobutane", "n-butane", "isopentane"];
+
     // Boiling temperatures from memory, rounded: they only keep most problems within reach.
-    private static readonly (string Name, double BoilingKelvins)[] Light = [("nitrogen", 77), ("argon", 87), ("methane", 112), ("krypton", 120), ("R-14", 145), ("ethylene", 169)];
+    private static readonly (string Name, double BoilingKelvins)[] Light = [("nitrogen", 77), ("argon", 87), ("methane", 112), ("oxygen", 90), ("krypton", 120), ("R-14", 145), ("ethylene", 169)];
 
     /// <summary>Of the counts 1 is feasible, 2 infeasible; every sixth problem is ranked with the recommended model, the others with Peng-Robinson.</summary>
     public static SoakOutcome Run(int seed, int number)
@@ -84,6 +88,18 @@ public static class BlendSoak
             return "number of components";
         }
 
+        double fuel = problem.Components.Zip(candidate.MoleFractions).Where(c => Fuels.Contains(c.First.Substance)).Sum(c => c.Second);
+        double oxygen = problem.Components.Zip(candidate.MoleFractions).Where(c => c.First.Substance == "oxygen").Sum(c => c.Second);
+        if (fuel > 0 && oxygen > 0)
+        {
+            return $"{fuel:G3} mol/mol of fuel beside {oxygen:G3} mol/mol of oxygen";
+        }
+
+        if (limits.LeastInertFraction is { } inert && 1 - fuel < inert - 1e-9)
+        {
+            return $"inert fraction {1 - fuel:G6}";
+        }
+
         if (limits.FreezingMargin is { } margin)
         {
             Temperature coldest = Temperature.FromKelvins(Math.Max(cold - margin.Kelvins, 60));
@@ -94,6 +110,28 @@ public static class BlendSoak
         }
 
         State suction = fluid.At(evaluation.SuctionTemperature, candidate.LowPressure);
+        if (problem.Load is { } load)
+        {
+            // What is left in the clearance expands isentropically to the low pressure.
+            BlendCompressor compressor = problem.Compressor!;
+            double expansion = fluid.AtEntropy(candidate.HighPressure, suction.MolarEntropy).MolarDensity.MolesPerCubicMeter / suction.MolarDensity.MolesPerCubicMeter;
+            double volumetric = compressor.FullVolumetricEfficiency - (compressor.ClearanceShare * (expansion - 1));
+            double watts = compressor.SweptVolumeFlow.CubicMetersPerSecond * volumetric * suction.MolarDensity.MolesPerCubicMeter * q;
+            if (watts < (double)load.Watts * (1 - 1e-3))
+            {
+                return $"{watts:G6} W of {(double)load.Watts:G6} W";
+            }
+        }
+
+        if (limits.GreatestStandingPressure is { } standing)
+        {
+            State rest = fluid.AtDensity(problem.WarmEnd, Molarity.FromMolesPerCubicMeter(MolesOf(problem, candidate, fluid) / problem.Spaces!.Total.CubicMeters));
+            if (rest.Pressure.Pascals > standing.Pascals * (1 + 1e-6))
+            {
+                return $"{rest.Pressure.Bars:G6} bar at rest, allowed {standing.Bars:G6}";
+            }
+        }
+
         if (limits.LeastSuctionSuperheat is { } superheat)
         {
             State nearer = fluid.At(Temperature.FromKelvins(evaluation.SuctionTemperature.Kelvins - superheat.Kelvins + 0.01), candidate.LowPressure);
@@ -132,6 +170,23 @@ public static class BlendSoak
         return null;
     }
 
+    /// <summary>What the spaces hold in the running machine, the recuperator in quarters.</summary>
+    private static double MolesOf(BlendProblem problem, BlendCandidate candidate, WorkingFluid fluid)
+    {
+        MachineSpaces spaces = problem.Spaces!;
+        double moles = Held(spaces.WarmLow, problem.WarmEnd, candidate.LowPressure) + Held(spaces.WarmHigh, problem.WarmEnd, candidate.HighPressure)
+            + Held(spaces.ColdHead, problem.ColdTemperature, candidate.LowPressure);
+        foreach (double share in (ReadOnlySpan<double>)[0.125, 0.375, 0.625, 0.875])
+        {
+            Temperature t = Temperature.FromKelvins(problem.ColdTemperature.Kelvins + (share * (problem.WarmEnd.Kelvins - problem.ColdTemperature.Kelvins)));
+            moles += (Held(spaces.RecuperatorLow, t, candidate.LowPressure) + Held(spaces.RecuperatorHigh, t, candidate.HighPressure)) / 4;
+        }
+
+        return moles;
+
+        double Held(Volume space, Temperature t, Pressure p) => space.CubicMeters * fluid.At(t, p).MolarDensity.MolesPerCubicMeter;
+    }
+
     private static BlendProblem Create(int seed, int number)
     {
         CaseRandom random = new(seed, number);
@@ -143,6 +198,9 @@ public static class BlendSoak
         bool freeLow = random.Whole(3) == 0;
         bool freeHigh = random.Whole(3) == 0;
         bool hasCompressor = random.Whole(2) == 0;
+        MachineSpaces? spaces = random.Whole(3) == 0
+            ? new(Volume.FromLiters(random.Uniform(1, 6)), Volume.FromLiters(0.5), Volume.FromLiters(random.Uniform(0.1, 0.5)), Volume.FromLiters(random.Uniform(0.05, 0.2)), Volume.FromLiters(0.05))
+            : null;
         return new()
         {
             Components = [.. names.Select(n => new BlendComponent(n))],
@@ -154,6 +212,8 @@ public static class BlendSoak
             GreatestHighPressure = Pressure.FromBars(high),
             LeastApproach = TemperatureDelta.FromKelvins(random.Whole(2) == 0 ? 0 : random.Uniform(0.5, 4)),
             Compressor = hasCompressor ? new(VolumeFlow.FromLitersPerSecond(1), random.Uniform(0.5, 0.9), 0.95, random.Uniform(0, 0.06)) : null,
+            Load = hasCompressor && random.Whole(2) == 0 ? Power.FromWatts(random.Uniform(5, 80)) : null,
+            Spaces = spaces,
             Limits = new()
             {
                 FreezingMargin = random.Whole(3) == 0 ? TemperatureDelta.FromKelvins(random.Uniform(0, 5)) : null,
@@ -163,6 +223,7 @@ public static class BlendSoak
                 NoSecondLiquid = random.Whole(4) == 0,
                 MostComponents = random.Whole(4) == 0 ? 2 : null,
                 LeastInertFraction = random.Whole(6) == 0 ? random.Uniform(0.1, 0.6) : null,
+                GreatestStandingPressure = spaces is null ? null : Pressure.FromBars(random.Uniform(3, 15)),
             },
             Goals = [new(random.Whole(2) == 0 ? BlendObjective.CapacityPerMole : BlendObjective.CapacityPerSuctionVolume)],
         };

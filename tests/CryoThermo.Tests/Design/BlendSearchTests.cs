@@ -19,6 +19,17 @@ public sealed class BlendSearchTests
     }
 
     [Fact]
+    public void AnOxidiserAtHandTakesNothingFromBlendsOfFuels()
+    {
+        string[] fuels = ["nitrogen", "methane", "ethane", "propane"];
+        BlendEvaluation without = BlendSearch.Run(BlendTestProblems.Of(fuels, 100, 300, 1.2, 20), BlendTestProblems.Brief).Best;
+        BlendSearchResult found = BlendSearch.Run(BlendTestProblems.Of(["oxygen", .. fuels], 100, 300, 1.2, 20), BlendTestProblems.Brief);
+        Assert.True(found.IsFeasible);
+        Assert.All(found.Ranked, e => Assert.True(e.Candidate.MoleFractions[0] == 0 || e.Candidate.MoleFractions.Skip(2).Sum() == 0));
+        Assert.True(found.Best.CapacityPerMole.JoulesPerMole > 0.99 * without.CapacityPerMole.JoulesPerMole);
+    }
+
+    [Fact]
     public void TheSameSeedGivesTheSameAnswerOnAnyNumberOfCores()
     {
         BlendSearchResult one = BlendSearch.Run(BlendTestProblems.Ternary, BlendTestProblems.Brief with { MostThreads = 1 });
