@@ -37,6 +37,7 @@ public sealed class AccuracyDocument
         document.Blends();
         document.Excess();
         new CapacitySection(document.page).Write();
+        new ThrottleSection(document.page).Write();
         document.PureFluids();
         document.Pairs();
         document.Regressions();

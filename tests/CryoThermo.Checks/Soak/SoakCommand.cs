@@ -27,6 +27,7 @@ public static class SoakCommand
         ["split-phase-changes"] = ("phase changes of blends whose liquid splits beside flashes (counts: most phases at a change; worst: ln fugacity difference)", PhaseChangeSoak.Run, 500),
         ["recipes"] = ("charge recipes (counts: solved, refused for a bottle, for condensation, for amounts or allowed pressure; worst: balance of amounts)", _ => throw new InvalidOperationException(), 5000),
         ["blends"] = ("blend searches of at most three components (counts: feasible, infeasible; worst: J/mol of capacity above a difference of the streams)", _ => throw new InvalidOperationException(), 1000),
+        ["capillaries"] = ("flows through capillaries (counts: choked, not choked, with a stream alongside; flagged: refused with the reason; worst: velocity at the choke off the speed of sound, relative)", _ => throw new InvalidOperationException(), 2000),
         ["scan"] = ("dense searches for a missed phase (worst: tangent-plane distance)", DenseSearch.Run, 500),
     };
 
@@ -102,6 +103,7 @@ public static class SoakCommand
         "pure" => SoakRun.Execute(Kinds[kind].Name, number => ($"case {number}", () => PureFluidSoak.Run(seed, number)), count, first, progress),
         "recipes" => SoakRun.Execute(Kinds[kind].Name, number => ($"seed {seed} case {number}", () => RecipeSoak.Run(seed, number)), count, first, progress),
         "blends" => SoakRun.Execute(Kinds[kind].Name, number => ($"seed {seed} case {number}", () => BlendSoak.Run(seed, number)), count, first, progress),
+        "capillaries" => SoakRun.Execute(Kinds[kind].Name, number => ($"seed {seed} case {number}", () => CapillarySoak.Run(seed, number)), count, first, progress),
         _ => SoakRun.Execute(
             Kinds[kind].Name,
             Kinds[kind].Kind,
