@@ -1,3 +1,4 @@
+using CryoThermo.EquationsOfState;
 using CryoThermo.Substances;
 
 namespace CryoThermo.Transport;
@@ -76,6 +77,24 @@ internal sealed class TransportKernel
 
         double dilute = Mix(x, viscosity, conductivity);
         return molarDensity > 0 ? dilute + states.Conductivity(temperature, molarDensity, x) : dilute;
+    }
+
+    /// <summary>Thermal conductivity, W/(m K): the background, and for a pure fluid what its critical point adds where that is known.</summary>
+    /// <param name="temperature">K.</param>
+    /// <param name="molarDensity">mol/m3.</param>
+    /// <param name="x">Mole fractions, summing to 1.</param>
+    /// <param name="equation">The equation of state the density belongs to.</param>
+    /// <param name="isobaric">Isobaric heat capacity, J/(mol K).</param>
+    /// <param name="isochoric">Isochoric heat capacity, J/(mol K).</param>
+    /// <param name="densityByPressure">d(density)/dp at constant temperature, mol/(m3 Pa).</param>
+    public double Conductivity(
+        double temperature, double molarDensity, ReadOnlySpan<double> x, MixtureKernel equation, double isobaric, double isochoric, double densityByPressure)
+    {
+        double background = BackgroundConductivity(temperature, molarDensity, x);
+        return Only(x) is >= 0 and int only && components[only].Enhancement is { } enhancement
+            ? background + CriticalConductivity.At(
+                enhancement, equation, x, temperature, molarDensity, components[only].Viscosity(temperature, molarDensity), isobaric, isochoric, densityByPressure)
+            : background;
     }
 
     /// <summary>Density over the critical one, of a mixture with the mole average of the critical volumes.</summary>

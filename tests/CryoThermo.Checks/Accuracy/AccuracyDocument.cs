@@ -32,6 +32,7 @@ public sealed class AccuracyDocument
         document.Limits();
         new QuantumGasSection(document.page, Words).Write();
         new FreezingSection(document.page).Write();
+        new TransportSection(document.page).Write();
         document.Translation();
         document.Points();
         document.Blends();
