@@ -23,7 +23,11 @@ public class TransportBenchmarks
 
     /// <summary>Viscosity and conductivity of the cold liquid.</summary>
     [Benchmark]
-    public double ViscosityAndConductivity() => kernel.Viscosity(110, 20000, x) + kernel.BackgroundConductivity(110, 20000, x);
+    public double ViscosityAndConductivity()
+    {
+        kernel.Evaluate(110, 20000, x, out double viscosity, out double conductivity);
+        return viscosity + conductivity;
+    }
 
     /// <summary>Both of a pure liquid by its own correlations.</summary>
     [Benchmark]

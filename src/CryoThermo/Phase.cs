@@ -100,9 +100,16 @@ public sealed class Phase
                 throw new ModelRangeException(notes);
             }
 
-            double viscosity = kernel.Viscosity(temperature, density, x);
-            double conductivity = kernel.Conductivity(
-                temperature, density, x, fluid.Kernel.Equation, figures.IsobaricHeatCapacity, figures.IsochoricHeatCapacity, density * figures.Compressibility);
+            kernel.Evaluate(temperature, density, x, out double viscosity, out double conductivity);
+            conductivity += kernel.CriticalConductivity(
+                temperature,
+                density,
+                x,
+                fluid.Kernel.Equation,
+                viscosity,
+                figures.IsobaricHeatCapacity,
+                figures.IsochoricHeatCapacity,
+                density * figures.Compressibility);
             return new(
                 DynamicViscosity.FromPascalSeconds(viscosity),
                 TransportMethods.Of(kernel, true, temperature, density, x),

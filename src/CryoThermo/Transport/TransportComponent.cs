@@ -106,11 +106,10 @@ internal sealed class TransportComponent
     /// </summary>
     public double DiluteConductivity(double temperature, double viscosity)
     {
-        double heatCapacity = HeatCapacity(temperature);
         if (data is not { DiluteConductivity: { } range, DiluteConductivityFunction: { } function })
         {
             double omega = substance.AcentricFactor;
-            double alpha = heatCapacity - 2.5;
+            double alpha = HeatCapacity(temperature) - 2.5;
             double beta = 0.7862 - (0.7109 * omega) + (1.3168 * omega * omega);
             double reduced = temperature / substance.CriticalTemperature;
             double z = 2 + (10.5 * reduced * reduced);
@@ -121,12 +120,12 @@ internal sealed class TransportComponent
         double within = Math.Clamp(temperature, range.LowestTemperature, range.HighestTemperature);
         if (within == temperature)
         {
-            return function.At(temperature, viscosity, heatCapacity);
+            return function.At(temperature, viscosity, function.NeedsHeatCapacity ? HeatCapacity(temperature) : 0);
         }
 
         double end = DiluteViscosity(within);
-        double endHeatCapacity = HeatCapacity(within);
-        return function.At(within, end, endHeatCapacity) * viscosity / end * Internal(heatCapacity) / Internal(endHeatCapacity);
+        double heatCapacity = HeatCapacity(within);
+        return function.At(within, end, heatCapacity) * viscosity / end * Internal(HeatCapacity(temperature)) / Internal(heatCapacity);
     }
 
     /// <summary>Viscosity of the pure fluid by corresponding states, Pa s: what a mixture tends to.</summary>

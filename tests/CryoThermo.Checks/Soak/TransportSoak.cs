@@ -134,7 +134,7 @@ public static class TransportSoak
         return null;
     }
 
-    /// <summary>Nearly all of one component: the value of corresponding states of the pure fluid, at any density.</summary>
+    /// <summary>Nearly all of one component: the value of corresponding states of the pure fluid, at the reduced density of the phase.</summary>
     private static string? Limits(WorkingFluid fluid, Phase phase, double temperature, ref double worst)
     {
         TransportKernel kernel = fluid.TransportKernel;
@@ -144,13 +144,14 @@ public static class TransportSoak
             return null;
         }
 
-        double density = phase.MolarDensity.MolesPerCubicMeter;
+        double reduced = kernel.ReducedDensity(phase.MolarDensity.MolesPerCubicMeter, [.. phase.Composition.MoleFractions]);
         double[] x = new double[n];
         for (int i = 0; i < n; i++)
         {
             Array.Fill(x, LimitShare / (n - 1));
             x[i] = 1 - LimitShare;
             TransportComponent component = kernel.Components[i];
+            double density = reduced / component.Coefficients.CriticalMolarVolume;
             double viscosity = Math.Abs((kernel.Viscosity(temperature, density, x) / component.ViscosityByStates(temperature, density)) - 1);
             double conductivity = Math.Abs((kernel.BackgroundConductivity(temperature, density, x) / component.ConductivityByStates(temperature, density)) - 1);
             worst = Math.Max(worst, Math.Max(viscosity, conductivity));
