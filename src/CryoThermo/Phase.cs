@@ -1,4 +1,6 @@
+using CryoThermo.Diagnostics;
 using CryoThermo.Equilibrium;
+using CryoThermo.Transport;
 using UnitsNet;
 
 namespace CryoThermo;
@@ -78,6 +80,47 @@ public sealed class Phase
 
     /// <summary>-(1/v) dv/dp at constant temperature within the phase.</summary>
     public Compressibility IsothermalCompressibility => Compressibility.FromInversePascals(result.Figures.Compressibility);
+
+    /// <summary>
+    /// Viscosity and thermal conductivity of the phase, computed when asked for. A pure fluid takes its own correlations where the library has them;
+    /// mixtures and all others follow corresponding states, without what a critical point adds to the conductivity.
+    /// </summary>
+    /// <exception cref="ModelRangeException">The phase lies outside the range of a correlation and the fluid is strict about it.</exception>
+    public TransportProperties Transport
+    {
+        get
+        {
+            TransportKernel kernel = fluid.TransportKernel;
+            PhaseFigures figures = result.Figures;
+            double density = figures.MolarDensity;
+            ReadOnlySpan<double> x = result.MoleFractions;
+            IReadOnlyList<RangeNote> notes = TransportMethods.Notes(kernel, temperature, pressure, density, x);
+            if (notes.Count > 0 && fluid.RangePolicy == RangePolicy.Strict)
+            {
+                throw new ModelRangeException(notes);
+            }
+
+            kernel.Evaluate(temperature, density, x, out double viscosity, out double conductivity);
+            conductivity += kernel.CriticalConductivity(
+                temperature,
+                density,
+                x,
+                fluid.Kernel.Equation,
+                viscosity,
+                figures.IsobaricHeatCapacity,
+                figures.IsochoricHeatCapacity,
+                density * figures.Compressibility);
+            return new(
+                DynamicViscosity.FromPascalSeconds(viscosity),
+                TransportMethods.Of(kernel, true, temperature, density, x),
+                ThermalConductivity.FromWattsPerMeterKelvin(conductivity),
+                TransportMethods.Of(kernel, false, temperature, density, x),
+                figures.IsobaricHeatCapacity * viscosity / (Composition.MolarMass.KilogramsPerMole * conductivity),
+                notes);
+        }
+    }
+
+    internal PhaseResult Result => result;
 
     /// <summary>Fugacity of a component in the phase.</summary>
     /// <param name="substance">Any spelling of its name.</param>

@@ -1,3 +1,4 @@
+using CryoThermo.Transport;
 using UnitsNet;
 
 namespace CryoThermo;
@@ -11,4 +12,15 @@ public sealed record Saturation(Temperature Temperature, Pressure Pressure, Stat
 {
     /// <summary>Molar enthalpy of vaporisation.</summary>
     public MolarEnergy EnthalpyOfVaporization => Vapor.MolarEnthalpy - Liquid.MolarEnthalpy;
+
+    /// <summary>Surface tension between both phases.</summary>
+    public SurfaceTension SurfaceTension
+    {
+        get
+        {
+            (double value, TransportMethod method) = SurfaceTensions.Pure(
+                Liquid.Fluid.Composition.Components[TransportKernel.Only(Liquid.Fluid.Composition.Fractions)], Temperature.Kelvins);
+            return new(ForcePerLength.FromNewtonsPerMeter(value), method);
+        }
+    }
 }

@@ -1,5 +1,7 @@
 using CryoThermo.Diagnostics;
 using CryoThermo.Equilibrium;
+using CryoThermo.Substances;
+using CryoThermo.Transport;
 using UnitsNet;
 
 namespace CryoThermo;
@@ -151,6 +153,50 @@ public sealed class State
         : Derivatives() is { } d
             ? ((result.Temperature * d.VolumeByTemperature) - result.Totals.Volume) / d.HeatCapacity * 1e5
             : 1e5 / BoilingSlopes()?.PressureByTemperature;
+
+    /// <summary>Viscosity and thermal conductivity of a state of one phase.</summary>
+    /// <exception cref="InvalidOperationException">The state has several phases, each with its own: ask each of <see cref="Phases"/>.</exception>
+    /// <exception cref="ModelRangeException">The state lies outside the range of a correlation and the fluid is strict about it.</exception>
+    public TransportProperties Transport => Phases.Count == 1
+        ? Phases[0].Transport
+        : throw new InvalidOperationException($"The state is {PhaseDescription}: viscosity and conductivity belong to each phase; ask Phases[i].Transport.");
+
+    /// <summary>Surface tension between the vapour and the only liquid of the state.</summary>
+    /// <exception cref="InvalidOperationException">The state has no vapour, no liquid or several liquids.</exception>
+    public SurfaceTension SurfaceTension => Phases.Count(p => p.Kind == PhaseKind.Liquid) == 1
+        ? SurfaceTensionOf(Phases.First(p => p.Kind == PhaseKind.Liquid))
+        : throw new InvalidOperationException(
+            $"The state is {PhaseDescription}: a surface tension needs a vapour and one liquid; with several liquids ask SurfaceTensionOf for each.");
+
+    /// <summary>
+    /// Surface tension between the vapour and a liquid of the state. A pure fluid takes its own curve; a mixture the parachors of its components
+    /// with the compositions and densities of both phases.
+    /// </summary>
+    /// <param name="liquid">A liquid among <see cref="Phases"/>.</param>
+    /// <exception cref="ArgumentException">The phase is no liquid of this state.</exception>
+    /// <exception cref="InvalidOperationException">The state has no vapour.</exception>
+    public SurfaceTension SurfaceTensionOf(Phase liquid)
+    {
+        ArgumentNullException.ThrowIfNull(liquid);
+        if (liquid.Kind != PhaseKind.Liquid || !Phases.Contains(liquid))
+        {
+            throw new ArgumentException("The phase must be a liquid among the phases of this state.", nameof(liquid));
+        }
+
+        Phase vapor = Phases.FirstOrDefault(p => p.Kind == PhaseKind.Vapor)
+            ?? throw new InvalidOperationException($"The state is {PhaseDescription}: a surface tension needs a vapour.");
+        IReadOnlyList<Substance> components = Fluid.Composition.Components;
+        int only = TransportKernel.Only(Fluid.Composition.Fractions);
+        (double value, TransportMethod method) = only >= 0
+            ? SurfaceTensions.Pure(components[only], result.Temperature)
+            : SurfaceTensions.Mixture(
+                components,
+                liquid.Result.MoleFractions,
+                liquid.Result.Figures.MolarDensity,
+                vapor.Result.MoleFractions,
+                vapor.Result.Figures.MolarDensity);
+        return new(ForcePerLength.FromNewtonsPerMeter(value), method);
+    }
 
     /// <summary>
     /// True when the best answer was itself found unstable: a fourth phase exists, and the figures are

@@ -18,7 +18,7 @@ internal static class Program
         blends published [FILE]              search against published compositions; writes docs/concepts/blend-comparison.md, or FILE
         blends grid                          ten problems of two and three components, five seeds each, against dense grids
         soak slice                           2 000 flashes, 200 enthalpy and entropy solves, 20 dense searches
-        soak flashes|enthalpy|boundaries|scan|pure|recipes|blends [--count N] [--seed N] [--case N]
+        soak flashes|enthalpy|boundaries|scan|pure|recipes|blends|transport [--count N] [--seed N] [--case N]
         soak quantum-flashes|quantum-enthalpy|quantum-boundaries [--count N] [--seed N] [--case N]
                                              the same with hydrogen, helium or neon, Peng-Robinson with quantum corrections
         """;

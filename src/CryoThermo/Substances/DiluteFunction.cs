@@ -3,10 +3,13 @@ namespace CryoThermo.Substances;
 /// <summary>Viscosity, Pa s, or thermal conductivity, W/(m K), of a dilute gas. Immutable and thread-safe.</summary>
 internal abstract class DiluteFunction
 {
+    /// <summary>Whether the value depends on the heat capacity.</summary>
+    public virtual bool NeedsHeatCapacity => false;
+
     /// <summary>The value.</summary>
     /// <param name="temperature">K.</param>
     /// <param name="viscosity">Viscosity of the dilute gas, Pa s; 0 when viscosity itself is asked for.</param>
-    /// <param name="heatCapacity">Isobaric heat capacity of the ideal gas over the gas constant; likewise.</param>
+    /// <param name="heatCapacity">Isobaric heat capacity of the ideal gas over the gas constant; any where it is not needed.</param>
     public abstract double At(double temperature, double viscosity, double heatCapacity);
 
     /// <summary>
@@ -100,6 +103,8 @@ internal abstract class DiluteFunction
     internal sealed class FromViscosity(double scale, double translation, double constant, double slope, double energy, double reducing, CurveTerm[] terms)
         : DiluteFunction
     {
+        public override bool NeedsHeatCapacity => constant != 0 || slope != 0;
+
         public override double At(double temperature, double viscosity, double heatCapacity) =>
             (scale * viscosity * (translation + ((constant + (slope * energy / temperature)) * (heatCapacity - 2.5))))
                 + (terms.Length == 0 ? 0 : Powers.Sum(terms, Math.Log(temperature / reducing)));

@@ -97,17 +97,19 @@ internal sealed class TransportComponent
         return within == temperature ? value : value * Kinetic(temperature) / Kinetic(within);
     }
 
+    /// <summary>Thermal conductivity of the dilute gas, W/(m K).</summary>
+    public double DiluteConductivity(double temperature) => DiluteConductivity(temperature, DiluteViscosity(temperature));
+
     /// <summary>
     /// Thermal conductivity of the dilute gas, W/(m K), from its viscosity. Beyond the range of the correlation it follows the viscosity and the
     /// heat capacity; without one it is that of Chung et al.
     /// </summary>
     public double DiluteConductivity(double temperature, double viscosity)
     {
-        double heatCapacity = HeatCapacity(temperature);
         if (data is not { DiluteConductivity: { } range, DiluteConductivityFunction: { } function })
         {
             double omega = substance.AcentricFactor;
-            double alpha = heatCapacity - 2.5;
+            double alpha = HeatCapacity(temperature) - 2.5;
             double beta = 0.7862 - (0.7109 * omega) + (1.3168 * omega * omega);
             double reduced = temperature / substance.CriticalTemperature;
             double z = 2 + (10.5 * reduced * reduced);
@@ -118,76 +120,58 @@ internal sealed class TransportComponent
         double within = Math.Clamp(temperature, range.LowestTemperature, range.HighestTemperature);
         if (within == temperature)
         {
-            return function.At(temperature, viscosity, heatCapacity);
+            return function.At(temperature, viscosity, function.NeedsHeatCapacity ? HeatCapacity(temperature) : 0);
         }
 
         double end = DiluteViscosity(within);
-        double endHeatCapacity = HeatCapacity(within);
-        return function.At(within, end, endHeatCapacity) * viscosity / end * Internal(heatCapacity) / Internal(endHeatCapacity);
+        double heatCapacity = HeatCapacity(within);
+        return function.At(within, end, heatCapacity) * viscosity / end * Internal(HeatCapacity(temperature)) / Internal(heatCapacity);
     }
+
+    /// <summary>Viscosity of the pure fluid by corresponding states, Pa s: what a mixture tends to.</summary>
+    public double ViscosityByStates(double temperature, double molarDensity) =>
+        DiluteViscosity(temperature) + (molarDensity > 0 ? states.Viscosity(temperature, molarDensity, [1]) : 0);
+
+    /// <summary>Thermal conductivity of the pure fluid by corresponding states, W/(m K): what a mixture tends to.</summary>
+    public double ConductivityByStates(double temperature, double molarDensity) =>
+        DiluteConductivity(temperature) + (molarDensity > 0 ? states.Conductivity(temperature, molarDensity, [1]) : 0);
 
     /// <summary>Viscosity of the pure fluid, Pa s.</summary>
     public double Viscosity(double temperature, double molarDensity)
     {
-        double dilute = DiluteViscosity(temperature);
-        if (molarDensity <= 0)
+        if (!(molarDensity > 0) || data is not { DenseViscosity: { } range, DenseViscosityFunction: { } function })
         {
-            return dilute;
+            return ViscosityByStates(temperature, molarDensity);
         }
 
-        ReadOnlySpan<double> x = [1];
-        double byStates = dilute + states.Viscosity(temperature, molarDensity, x);
-        if (Reaches(data?.DenseViscosity, data?.DenseViscosityFunction, temperature, molarDensity) is not { } within)
-        {
-            return byStates;
-        }
-
-        if (within == temperature)
-        {
-            return data!.DenseViscosityFunction!.At(temperature, molarDensity, dilute);
-        }
-
-        double end = DiluteViscosity(within);
-        return data!.DenseViscosityFunction!.At(within, molarDensity, end) * byStates / (end + states.Viscosity(within, molarDensity, x));
+        (double t, double density) = Within(range, function, temperature, molarDensity);
+        double there = function.At(t, density, DiluteViscosity(t));
+        return t == temperature && density == molarDensity ? there : there * ViscosityByStates(temperature, molarDensity) / ViscosityByStates(t, density);
     }
 
     /// <summary>Thermal conductivity of the pure fluid without what the critical point adds, W/(m K).</summary>
     public double Conductivity(double temperature, double molarDensity)
     {
-        double dilute = DiluteConductivity(temperature, DiluteViscosity(temperature));
-        if (molarDensity <= 0)
+        if (!(molarDensity > 0) || data is not { DenseConductivity: { } range, DenseConductivityFunction: { } function })
         {
-            return dilute;
+            return ConductivityByStates(temperature, molarDensity);
         }
 
-        ReadOnlySpan<double> x = [1];
-        double byStates = dilute + states.Conductivity(temperature, molarDensity, x);
-        if (Reaches(data?.DenseConductivity, data?.DenseConductivityFunction, temperature, molarDensity) is not { } within)
-        {
-            return byStates;
-        }
-
-        if (within == temperature)
-        {
-            return data!.DenseConductivityFunction!.At(temperature, molarDensity, dilute);
-        }
-
-        double end = DiluteConductivity(within, DiluteViscosity(within));
-        return data!.DenseConductivityFunction!.At(within, molarDensity, end) * byStates / (end + states.Conductivity(within, molarDensity, x));
+        (double t, double density) = Within(range, function, temperature, molarDensity);
+        double there = function.At(t, density, DiluteConductivity(t));
+        return t == temperature && density == molarDensity ? there : there * ConductivityByStates(temperature, molarDensity) / ConductivityByStates(t, density);
     }
 
-    /// <summary>The temperature within the range of a dense correlation nearest to this; null where there is none or the density is beyond it.</summary>
-    private static double? Reaches(TransportCorrelation? range, DenseFunction? function, double temperature, double molarDensity)
+    /// <summary>
+    /// The nearest temperature and density a correlation reaches; from there on it is continued by the ratio of corresponding states, which keeps it
+    /// free of steps.
+    /// </summary>
+    private static (double Temperature, double MolarDensity) Within(TransportCorrelation range, DenseFunction function, double temperature, double molarDensity)
     {
-        if (range is null || function is null)
-        {
-            return null;
-        }
-
         // The closest a free-volume form may come to its divergence; common practice, no source.
         const double MostOfLimit = 0.97;
-        double within = Math.Clamp(temperature, range.LowestTemperature, range.HighestTemperature);
-        return molarDensity < MostOfLimit * function.HighestMolarDensity(within) ? within : null;
+        double t = Math.Clamp(temperature, range.LowestTemperature, range.HighestTemperature);
+        return (t, Math.Min(molarDensity, MostOfLimit * function.HighestMolarDensity(t)));
     }
 
     private static double Internal(double heatCapacity) => 3.75 + (InternalShare * (heatCapacity - 2.5));

@@ -1,3 +1,4 @@
+using CryoThermo.EquationsOfState;
 using CryoThermo.Substances;
 
 namespace CryoThermo.Transport;
@@ -49,10 +50,12 @@ internal sealed class TransportKernel
             return components[only].Viscosity(temperature, molarDensity);
         }
 
-        Span<double> viscosity = stackalloc double[components.Length];
-        DiluteViscosities(temperature, x, viscosity);
-        double dilute = Mix(x, viscosity, viscosity);
-        return molarDensity > 0 ? dilute + states.Viscosity(temperature, molarDensity, x) : dilute;
+        int n = components.Length;
+        Span<double> dilute = stackalloc double[n];
+        Span<double> weight = stackalloc double[n];
+        DiluteViscosities(temperature, x, dilute);
+        Weights(x, dilute, weight);
+        return Mean(dilute, weight) + (molarDensity > 0 ? states.Viscosity(temperature, molarDensity, x) : 0);
     }
 
     /// <summary>Thermal conductivity without what the critical point adds, W/(m K).</summary>
@@ -61,22 +64,58 @@ internal sealed class TransportKernel
     /// <param name="x">Mole fractions, summing to 1.</param>
     public double BackgroundConductivity(double temperature, double molarDensity, ReadOnlySpan<double> x)
     {
+        Evaluate(temperature, molarDensity, x, out _, out double conductivity);
+        return conductivity;
+    }
+
+    /// <summary>Viscosity and conductivity at once: the dilute gases are needed for both.</summary>
+    /// <param name="temperature">K.</param>
+    /// <param name="molarDensity">mol/m3; 0 for the dilute gas.</param>
+    /// <param name="x">Mole fractions, summing to 1.</param>
+    /// <param name="viscosity">Dynamic viscosity, Pa s.</param>
+    /// <param name="background">Thermal conductivity without what the critical point adds, W/(m K).</param>
+    public void Evaluate(double temperature, double molarDensity, ReadOnlySpan<double> x, out double viscosity, out double background)
+    {
         if (Only(x) is >= 0 and int only)
         {
-            return components[only].Conductivity(temperature, molarDensity);
+            viscosity = components[only].Viscosity(temperature, molarDensity);
+            background = components[only].Conductivity(temperature, molarDensity);
+            return;
         }
 
-        Span<double> viscosity = stackalloc double[components.Length];
-        Span<double> conductivity = stackalloc double[components.Length];
-        DiluteViscosities(temperature, x, viscosity);
-        for (int i = 0; i < components.Length; i++)
+        int n = components.Length;
+        Span<double> dilute = stackalloc double[n];
+        Span<double> weight = stackalloc double[n];
+        DiluteViscosities(temperature, x, dilute);
+        Weights(x, dilute, weight);
+        viscosity = Mean(dilute, weight);
+        for (int i = 0; i < n; i++)
         {
-            conductivity[i] = x[i] > 0 ? components[i].DiluteConductivity(temperature, viscosity[i]) : 0;
+            dilute[i] = x[i] > 0 ? components[i].DiluteConductivity(temperature, dilute[i]) : 0;
         }
 
-        double dilute = Mix(x, viscosity, conductivity);
-        return molarDensity > 0 ? dilute + states.Conductivity(temperature, molarDensity, x) : dilute;
+        background = Mean(dilute, weight);
+        if (molarDensity > 0)
+        {
+            viscosity += states.Viscosity(temperature, molarDensity, x);
+            background += states.Conductivity(temperature, molarDensity, x);
+        }
     }
+
+    /// <summary>What the critical point adds to the thermal conductivity of a pure fluid, W/(m K); 0 for mixtures and where it is not known.</summary>
+    /// <param name="temperature">K.</param>
+    /// <param name="molarDensity">mol/m3.</param>
+    /// <param name="x">Mole fractions, summing to 1.</param>
+    /// <param name="equation">The equation of state the density belongs to.</param>
+    /// <param name="viscosity">Pa s.</param>
+    /// <param name="isobaric">Isobaric heat capacity, J/(mol K).</param>
+    /// <param name="isochoric">Isochoric heat capacity, J/(mol K).</param>
+    /// <param name="densityByPressure">d(density)/dp at constant temperature, mol/(m3 Pa).</param>
+    public double CriticalConductivity(
+        double temperature, double molarDensity, ReadOnlySpan<double> x, MixtureKernel equation, double viscosity, double isobaric, double isochoric, double densityByPressure) =>
+        Only(x) is >= 0 and int only && components[only].Enhancement is { } enhancement
+            ? CryoThermo.Transport.CriticalConductivity.At(enhancement, equation, x, temperature, molarDensity, viscosity, isobaric, isochoric, densityByPressure)
+            : 0;
 
     /// <summary>Density over the critical one, of a mixture with the mole average of the critical volumes.</summary>
     public double ReducedDensity(double molarDensity, ReadOnlySpan<double> x) => states.ReducedDensity(molarDensity, x);
@@ -109,8 +148,8 @@ internal sealed class TransportKernel
         }
     }
 
-    /// <summary>Sum over i of x_i value_i / sum over j of x_j phi_ij, with phi of Wilke from the viscosities of the dilute gases.</summary>
-    private double Mix(ReadOnlySpan<double> x, ReadOnlySpan<double> viscosity, ReadOnlySpan<double> values)
+    /// <summary>x_i / sum over j of x_j phi_ij, with phi of Wilke from the viscosities of the dilute gases.</summary>
+    private void Weights(ReadOnlySpan<double> x, ReadOnlySpan<double> viscosity, Span<double> weight)
     {
         int n = components.Length;
         Span<double> root = stackalloc double[n];
@@ -119,25 +158,34 @@ internal sealed class TransportKernel
             root[i] = Math.Sqrt(viscosity[i]);
         }
 
-        double sum = 0;
         for (int i = 0; i < n; i++)
         {
+            weight[i] = 0;
             if (x[i] <= 0)
             {
                 continue;
             }
 
-            double weight = 0;
+            double sum = 0;
             for (int j = 0; j < n; j++)
             {
                 if (x[j] > 0)
                 {
                     double term = 1 + (root[i] / root[j] * massRoot[(i * n) + j]);
-                    weight += x[j] * term * term * massShare[(i * n) + j];
+                    sum += x[j] * term * term * massShare[(i * n) + j];
                 }
             }
 
-            sum += x[i] * values[i] / weight;
+            weight[i] = x[i] / sum;
+        }
+    }
+
+    private static double Mean(ReadOnlySpan<double> values, ReadOnlySpan<double> weight)
+    {
+        double sum = 0;
+        for (int i = 0; i < values.Length; i++)
+        {
+            sum += values[i] * weight[i];
         }
 
         return sum;

@@ -113,6 +113,12 @@ public static class CheckValues
     /// <summary>Published values of transport correlations and figures of handbooks.</summary>
     public static TransportCheckList Transport { get; } = Read<TransportCheckList>("published-transport-checks.json");
 
+    /// <summary>Measured viscosities, thermal conductivities and surface tensions.</summary>
+    public static IReadOnlyList<MeasuredSet> MeasuredTransport { get; } = Read<SetFile>("measured-transport.json").Sets;
+
+    /// <summary>Limits for transport that are known not to be kept.</summary>
+    public static IReadOnlyList<KnownMiss> KnownTransportMisses { get; } = Read<KnownMissFile>("known-transport-misses.json").Misses;
+
     /// <summary>Why some noted deviations are not met, by set and quantity.</summary>
     public static IReadOnlyList<DifferenceReason> Reasons => ReasonValues.Value.Reasons;
 

@@ -38,4 +38,13 @@ public enum MeasuredKind
 
     /// <summary>Density of the saturated liquid of a pure fluid.</summary>
     SaturatedLiquidDensity,
+
+    /// <summary>Viscosity of one phase.</summary>
+    Viscosity,
+
+    /// <summary>Thermal conductivity of one phase.</summary>
+    ThermalConductivity,
+
+    /// <summary>Surface tension between a liquid and its vapour, over temperature and either pressure or liquid composition.</summary>
+    SurfaceTension,
 }

@@ -38,4 +38,13 @@ public enum MeasuredQuantity
 
     /// <summary>Either heat capacity, where only relative deviations matter.</summary>
     HeatCapacity,
+
+    /// <summary>Pa s.</summary>
+    Viscosity,
+
+    /// <summary>W/(m K).</summary>
+    ThermalConductivity,
+
+    /// <summary>N/m.</summary>
+    SurfaceTension,
 }

@@ -221,7 +221,7 @@ public sealed class FormatPageTests
         }
     }
 
-    private static string ExampleOf(string page, string language = "json")
+    internal static string ExampleOf(string page, string language = "json")
     {
         string[] parts = File.ReadAllText(RepositoryFiles.PathOf("docs", "formats", page)).Split("```" + language);
         Assert.Equal(2, parts.Length);
