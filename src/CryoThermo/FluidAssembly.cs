@@ -4,6 +4,7 @@ using CryoThermo.EquationsOfState.Helmholtz;
 using CryoThermo.Equilibrium;
 using CryoThermo.IdealGas;
 using CryoThermo.Substances;
+using CryoThermo.Transport;
 
 namespace CryoThermo;
 
@@ -15,6 +16,8 @@ internal sealed record FluidAssembly(FluidKernel Kernel, IReadOnlyList<IdealGasM
 {
     /// <summary>Bubble and dew line of a pseudo-pure fluid; null for all others.</summary>
     public PseudoPureLines? PseudoPure { get; } = Pedigree.Equation is { IsPseudoPure: true } equation ? new(equation) : null;
+
+    private TransportKernel? transport;
 
     private const string CallersChoice = "chosen by the caller";
 
@@ -58,6 +61,9 @@ internal sealed record FluidAssembly(FluidKernel Kernel, IReadOnlyList<IdealGasM
                 $"default: the library has no Helmholtz equation of {string.Join(" and ", without.Select(c => c.Name))}",
                 reference);
     }
+
+    /// <summary>Viscosity and conductivity of the components in their order, put together when first asked for.</summary>
+    public TransportKernel Transport(Composition composition) => transport ??= new(composition.Components);
 
     /// <summary>The same kernels with enthalpy and entropy counted from another reference state.</summary>
     public FluidAssembly WithReference(SubstanceCatalog catalog, Composition composition, ReferenceState reference)

@@ -241,8 +241,8 @@ public sealed class FreezeOut
                 "Frost can close the restriction",
                 $"{rate * 3.6e6:G3} g/h of {substance.Name} at {t:0.0} K",
                 "anything that freezes out at all can close a throttle (threshold: any supersaturation)",
-                "Dry and clean the charge with an adsorber before the cold end, and fit a relief that a blocked throttle cannot isolate. The time is an estimate for planning, not a guarantee. Local codes and licensed practice decide.",
-                PluggingEstimate.Practice));
+                $"Dry and clean the charge with an adsorber before the cold end, and fit a relief that a blocked throttle cannot isolate. The time is an estimate for planning, not a guarantee. {Caution.Deference}",
+                Source.CommonPractice));
         }
 
         return new(
@@ -510,7 +510,7 @@ public sealed class FreezeOut
                 "Freezing is estimated",
                 $"model {fluid.Model.Name}",
                 "solids taken as pure and in equilibrium; a fluid can supercool, and frost grows where the wall is colder than the stream (no threshold)",
-                "Keep several kelvins, or a factor of two to five in the amount of a trace, away from the computed freezing. Local codes and licensed practice decide.",
+                $"Keep several kelvins, or a factor of two to five in the amount of a trace, away from the computed freezing. {Caution.Deference}",
                 EstimateSource),
         ];
         if (fluid.Composition.Components.Where((c, i) => z[i] >= 0.1).Any(c => c.Name == "oxygen") && present.Any(c => c.Identity.Molecule?.IsHydrocarbon == true))
@@ -520,7 +520,7 @@ public sealed class FreezeOut
                 "Hydrocarbon with oxygen",
                 "the fluid holds at least 10 % mol oxygen and a hydrocarbon",
                 "solid or dissolved hydrocarbon that gathers in liquid oxygen can explode; take the lowest solubility known, not a computed one (threshold: any amount)",
-                "Keep hydrocarbons out of oxygen. Local codes and licensed practice decide.",
+                $"Keep hydrocarbons out of oxygen. {Caution.Deference}",
                 new("industry practice for air separation (for example McKinley, Himmelberger, Chem. Eng. Prog. 53 (1957) 112)", FromMemory: true)));
         }
 

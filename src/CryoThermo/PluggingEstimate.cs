@@ -1,4 +1,3 @@
-using CryoThermo.Diagnostics;
 using CryoThermo.Substances;
 using UnitsNet;
 
@@ -30,6 +29,4 @@ public sealed record PluggingEstimate(
     /// <summary>The assumption, in words.</summary>
     public static string Assumption =>
         "all that freezes out settles in the bore, evenly over its length, as dense solid; frost is loose, and a lump can close a bore at once";
-
-    internal static Source Practice { get; } = new("common practice, no source", FromMemory: true);
 }

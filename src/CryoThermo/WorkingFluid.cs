@@ -3,6 +3,7 @@ using CryoThermo.Diagnostics;
 using CryoThermo.EquationsOfState;
 using CryoThermo.Equilibrium;
 using CryoThermo.Substances;
+using CryoThermo.Transport;
 using UnitsNet;
 
 namespace CryoThermo;
@@ -66,6 +67,8 @@ public sealed partial class WorkingFluid
     public FreezeOut FreezeOut => new(this);
 
     internal FluidKernel Kernel => assembly.Kernel;
+
+    internal TransportKernel TransportKernel => assembly.Transport(Composition);
 
     internal bool IsPseudoPure => assembly.PseudoPure is not null;
 

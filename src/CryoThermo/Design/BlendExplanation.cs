@@ -1,6 +1,7 @@
 using System.Globalization;
 using CryoThermo.Coolers.Charging;
 using CryoThermo.Diagnostics;
+using CryoThermo.Numerics;
 using CryoThermo.Safety;
 using CryoThermo.Substances;
 using UnitsNet;
@@ -193,7 +194,7 @@ public sealed class BlendExplanation
         int failed = 0;
         for (int trial = 0; trial < FillingTrials; trial++)
         {
-            double[] z = [.. at.Fractions.Select(x => x > 0 ? Math.Max(1e-4, x + (FillingError * Normal(random))) : 0)];
+            double[] z = [.. at.Fractions.Select(x => x > 0 ? Math.Max(1e-4, x + (FillingError * NormalDeviate.Next(random))) : 0)];
             double sum = z.Sum();
             BlendFigures? there = evaluator.TryEvaluate([.. z.Select(x => x / sum)], at.Low, at.High, fine: false);
             losses[trial] = -PercentOf(there, at);
@@ -202,8 +203,6 @@ public sealed class BlendExplanation
 
         Array.Sort(losses);
         return new(100 * FillingError, FillingTrials, losses.Average(), losses[(int)(0.95 * FillingTrials)], losses[^1], failed / (double)FillingTrials);
-
-        static double Normal(Random random) => Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
     }
 
     private static FreezingMargin? FreezingOf(WorkingFluid fluid, BlendProblem problem, double pressure) =>

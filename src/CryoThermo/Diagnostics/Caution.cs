@@ -16,4 +16,8 @@ public sealed record Caution(
     string Figure,
     string Rule,
     string Advice,
-    Source Source);
+    Source Source)
+{
+    /// <summary>What every advice ends with.</summary>
+    internal const string Deference = "Local codes and licensed practice decide.";
+}

@@ -26,14 +26,10 @@ public static class CautionRules
     /// <summary>A hot surface stays this far below autoignition, K.</summary>
     private const double AutoignitionMarginKelvins = 100;
 
-    private const string Deference = "Local codes and licensed practice decide.";
-
     private static readonly Source FlammabilitySource = new(
         "Le Chatelier's rule: Coward and Jones, US Bureau of Mines Bulletin 503 (1952); burning in air at all: ISO 10156; groups: ISO 817; limits: IEC 60079-20-1, ISO 10156, Zabetakis, Bulletin 627 (1965)",
         FromMemory: true,
         Verified: "natural gas example of Bulletin 503, 4.3 %, reproduced as 4.26 %");
-
-    private static readonly Source CommonPractice = new("common practice, no source", FromMemory: true);
 
     private static readonly Source AirDewPointSource = new(
         "dew point of air at 1 atm 81.7 K: Lemmon, Jacobsen, Penoncello and Friend, J. Phys. Chem. Ref. Data 29 (2000) 331; enriched above 23.5 %: OSHA 29 CFR 1910.146, CGA and EIGA leaflets",
@@ -82,8 +78,8 @@ public static class CautionRules
                 "Flammability not known",
                 $"no record for {string.Join(", ", charge.Unknown)}",
                 "a substance without a record is treated as flammable by the other rules (threshold: any share above 0 %)",
-                $"Find its safety group and limits in ISO 817 or its safety data sheet before charging. {Deference}",
-                CommonPractice));
+                $"Find its safety group and limits in ISO 817 or its safety data sheet before charging. {Caution.Deference}",
+                Source.CommonPractice));
         }
 
         if (charge is { LowerLimitPercent: { } lowerLimit, Index: { } index })
@@ -99,14 +95,14 @@ public static class CautionRules
                     "Flammable charge",
                     figure,
                     Rule,
-                    $"No ignition source where a leak can collect: relays, motor starters, heaters, hot surfaces, static charge. Leak-test with nitrogen or helium, never with air or oxygen; ventilate at floor and ceiling; fit a gas detector. Charge limit and room size: IEC 60335-2-40, ISO 5149, EN 378 as they apply. {Deference}",
+                    $"No ignition source where a leak can collect: relays, motor starters, heaters, hot surfaces, static charge. Leak-test with nitrogen or helium, never with air or oxygen; ventilate at floor and ceiling; fit a gas detector. Charge limit and room size: IEC 60335-2-40, ISO 5149, EN 378 as they apply. {Caution.Deference}",
                     FlammabilitySource)
                 : new Caution(
                     CautionSeverity.Warning,
                     "Charge with flammable components",
                     figure,
                     Rule,
-                    $"The charge as a whole is too diluted to burn in air, but it separates when it condenses or leaks: the liquid left in the cold parts can be far richer in fuel. Classify it by its worst case of fractionation (ISO 817) and ventilate. Charge limit: IEC 60335-2-40, ISO 5149, EN 378 as they apply. {Deference}",
+                    $"The charge as a whole is too diluted to burn in air, but it separates when it condenses or leaks: the liquid left in the cold parts can be far richer in fuel. Classify it by its worst case of fractionation (ISO 817) and ventilate. Charge limit: IEC 60335-2-40, ISO 5149, EN 378 as they apply. {Caution.Deference}",
                     FlammabilitySource));
         }
 
@@ -117,8 +113,8 @@ public static class CautionRules
                 "Fuel and oxidiser in one charge",
                 $"{100 * charge.OxidiserFraction:G3} % mol {string.Join(", ", charge.Oxidisers)} beside {100 * charge.FuelFraction:F1} % mol known fuel",
                 "an oxidiser in a charge that holds fuel can explode without any air (threshold: any share above 0 %)",
-                $"Do not make or run this charge; evacuate air fully before charging. {Deference}",
-                CommonPractice));
+                $"Do not make or run this charge; evacuate air fully before charging. {Caution.Deference}",
+                Source.CommonPractice));
         }
     }
 
@@ -133,7 +129,7 @@ public static class CautionRules
                     "Flammable feed",
                     $"feed {feed.Name} at {Text(feed.FeedPressure)}: {100 * gas.FuelFraction:F1} % mol flammable, lower flammability limit in air {lowerLimit:F2} % by volume, sum of ISO 10156 {index:F2}, worst safety group {gas.WorstGroup}",
                     "ISO 10156: a gas whose sum of 100 A/T exceeds 1 burns in some proportion with air",
-                    $"Lead boil-off, vents and reliefs outdoors away from ignition sources; purge lines and vessels with nitrogen before and after; its cold vapour is heavier than room air. {Deference}",
+                    $"Lead boil-off, vents and reliefs outdoors away from ignition sources; purge lines and vessels with nitrogen before and after; its cold vapour is heavier than room air. {Caution.Deference}",
                     FlammabilitySource));
             }
         }
@@ -155,8 +151,8 @@ public static class CautionRules
             "Low side below the atmosphere",
             $"low side {Text(circuit.LowPressure)} ({gaugeBars:F3} bar gauge), local atmosphere {Text(circuit.LocalAtmosphere)}",
             "below the local atmosphere (0 bar gauge) a leak draws air and moisture in instead of letting the charge out",
-            $"{heat} Moisture freezes in the throttle, air raises the high pressure. {Deference}",
-            CommonPractice));
+            $"{heat} Moisture freezes in the throttle, air raises the high pressure. {Caution.Deference}",
+            Source.CommonPractice));
     }
 
     private static void FeedsBelowAtmosphere(Circuit circuit, List<Caution> cautions)
@@ -176,8 +172,8 @@ public static class CautionRules
                 $"feed {feed.Name} condenses from {Text(feed.FeedPressure)} ({gaugeBars:F3} bar gauge), local atmosphere {Text(circuit.LocalAtmosphere)}",
                 "a closed vessel whose content condenses below the local atmosphere (0 bar gauge) falls to that pressure, and a leak draws air and moisture in",
                 (fuel ? "Air drawn into this feed can make an explosive mixture, and its oxygen condenses into the liquid. " : "Air drawn in condenses or freezes in the vessel. ")
-                + $"Keep the feed above the atmosphere by its supply regulator, or by a warmer condenser. {Deference}",
-                CommonPractice));
+                + $"Keep the feed above the atmosphere by its supply regulator, or by a warmer condenser. {Caution.Deference}",
+                Source.CommonPractice));
         }
     }
 
@@ -196,7 +192,7 @@ public static class CautionRules
             "Cold liquid can be shut in",
             $"coldest surface {Text(circuit.ColdestSurface)}; a space full of liquid rises by roughly 8 to 18 bar for each kelvin of warming, to hundreds of bar at room temperature",
             "any space that can hold cold liquid and be closed on all sides needs its own relief (threshold: a single such space)",
-            $"Fit a relief device between any two shut-off points and on every closed vessel, cold trap and adsorber that liquid can reach, vented to a safe place; sizing and setting are licensed work. {relief} {Deference}",
+            $"Fit a relief device between any two shut-off points and on every closed vessel, cold trap and adsorber that liquid can reach, vented to a safe place; sizing and setting are licensed work. {relief} {Caution.Deference}",
             new Source(
                 "pressure rise from expansion over compressibility of liquid propane (293 K), methane (112 K) and nitrogen (77 K); about 2900 bar for liquid nitrogen warmed to 294 K is quoted in safety manuals; own relief for each closed space: common practice, no source",
                 FromMemory: true)));
@@ -219,7 +215,7 @@ public static class CautionRules
                 "Air condenses on an open surface",
                 $"{surface.Name} open to room air at {Text(surface.Temperature)}",
                 $"below {AirCondensationKelvins:F0} K (dew point of air at 1 atm 81.7 K) a surface in open air drips liquid of about half oxygen",
-                $"{behind} Insulate vapour-tight or by vacuum; drain pans of clean metal. {Deference}",
+                $"{behind} Insulate vapour-tight or by vacuum; drain pans of clean metal. {Caution.Deference}",
                 AirDewPointSource));
         }
     }
@@ -257,7 +253,7 @@ public static class CautionRules
                 "Oxygen-rich feed at the cold end",
                 $"feed {feed.Name} at {Text(feed.FeedPressure)}: {100 * gas:F1} % mol oxygen{where}",
                 "above 23.5 % oxygen, in the gas or in the first liquid when the feed condenses, hydrocarbons, oil and most organic matter burn violently",
-                $"{neighbours}{sharing} The liquid enriches further as it boils away. {Deference}",
+                $"{neighbours}{sharing} The liquid enriches further as it boils away. {Caution.Deference}",
                 FirstLiquidSource));
         }
 
@@ -290,8 +286,8 @@ public static class CautionRules
                 limitStated
                     ? $"above the stated limit of {Text(limit)} oil and valves suffer"
                     : $"above {Text(limit)} (110 to 120 degC at the shell outlet, with mineral or polyol ester oil) oil breaks down and valves suffer",
-                $"Lower the pressure ratio, cool the shell, or take a charge with less argon or nitrogen; ask the compressor's maker. {Deference}",
-                limitStated ? new Source("limit as stated for the compressor", FromMemory: false) : CommonPractice));
+                $"Lower the pressure ratio, cool the shell, or take a charge with less argon or nitrogen; ask the compressor's maker. {Caution.Deference}",
+                limitStated ? new Source("limit as stated for the compressor", FromMemory: false) : Source.CommonPractice));
         }
 
         if (charge is not { LowestAutoignitionCelsius: { } autoignition, FirstToIgnite: { } fuel }
@@ -308,7 +304,7 @@ public static class CautionRules
             "Discharge near autoignition",
             $"discharge {Text(discharge)}, autoignition of {fuel} from {autoignition:F0} degC",
             $"a surface in contact with a fuel stays 100 K below its autoignition temperature: here {autoignition - AutoignitionMarginKelvins:F0} degC",
-            $"{air} Lower the discharge temperature, and keep air out. {Deference}",
+            $"{air} Lower the discharge temperature, and keep air out. {Caution.Deference}",
             new Source(
                 "margin of 100 K: practice of IEC 60335-2-24 and 60335-2-89; autoignition: IEC 60079-20-1, NFPA 497, least of the published values",
                 FromMemory: true)));
@@ -330,8 +326,8 @@ public static class CautionRules
             "High-side relief",
             $"high side {Text(circuit.HighPressure)}, {relief}",
             "the high side needs a relief device that opens above the highest pressure in service (threshold: the high pressure) and below the rating of the weakest part",
-            $"A clogged throttle or a warm start drives the high side up; fit a pressure switch and a relief device, vented to a safe place. Setting and sizing are licensed work (ISO 5149, EN 378). {Deference}",
-            CommonPractice));
+            $"A clogged throttle or a warm start drives the high side up; fit a pressure switch and a relief device, vented to a safe place. Setting and sizing are licensed work (ISO 5149, EN 378). {Caution.Deference}",
+            Source.CommonPractice));
     }
 
     private static string Text(Pressure pressure) => $"{pressure.Bars:G4} bar absolute";

@@ -176,6 +176,31 @@ internal sealed class JsonBlock
         return texts.AsReadOnly();
     }
 
+    /// <summary>A list of a fixed count of finite numbers.</summary>
+    public double[] RequiredNumbers(string field, int count)
+    {
+        if (!TryGetList(field, out JsonElement list))
+        {
+            throw Check.Broken(field, "is missing");
+        }
+
+        if (list.GetArrayLength() != count)
+        {
+            throw Check.Broken(field, $"must hold {count} numbers, found {list.GetArrayLength()}");
+        }
+
+        double[] numbers = new double[count];
+        for (int i = 0; i < count; i++)
+        {
+            string place = $"{field}[{i}]";
+            numbers[i] = list[i].ValueKind == JsonValueKind.Number
+                ? Check.Number(list[i].GetDouble(), place)
+                : throw Unconvertible(place, "a number", list[i]);
+        }
+
+        return numbers;
+    }
+
     /// <summary>An object whose member names are labels of the writer's own choice, in their order.</summary>
     public IReadOnlyList<KeyValuePair<string, T?>>? Labelled<T>(string field, Func<JsonBlock, T> read)
         where T : class

@@ -83,6 +83,9 @@ public sealed class Substance
     /// <summary>Fusion, transitions and sublimation of the solid; null when the library knows nothing of it, so that freezing is not computed.</summary>
     public SolidProperties? Solid { get; internal init; }
 
+    /// <summary>Viscosity, thermal conductivity and surface tension; null when none is given, so that they are estimated.</summary>
+    public TransportData? Transport { get; internal init; }
+
     /// <summary>
     /// Helmholtz equations of state, the recommended one first: where a reference and a technical equation exist, the better verified.
     /// Empty when the library has none for the substance.

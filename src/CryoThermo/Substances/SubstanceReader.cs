@@ -62,6 +62,7 @@ internal static class SubstanceReader
             "stryjekVera",
             "quantumCorrection",
             "solid",
+            "transport",
             "equations");
         SubstanceIdentity identity = ReadIdentity(block, known);
         SourceTable sources = new(block.Check, block.Labelled("sources", SourceEntry.From));
@@ -154,6 +155,7 @@ internal static class SubstanceReader
             StryjekVeraProvenance = Provenance(stryjekVera),
             QuantumCorrection = block.Block("quantumCorrection", quantum => ReadQuantumCorrection(quantum, sources)),
             Solid = block.Block("solid", solid => SolidReader.Read(solid, sources, triple, criticalTemperature, 1 / criticalDensity)),
+            Transport = block.Block("transport", transport => TransportReader.Read(transport, sources, criticalTemperature, criticalDensity)),
             Equations = EquationReader.Read(block, sources),
         };
         sources.RequireAllUsed();

@@ -110,6 +110,9 @@ public static class CheckValues
     /// <summary>Rounded vapour pressures.</summary>
     public static RoundedPressureList VaporPressures { get; } = Read<RoundedPressureList>("vapor-pressures.json");
 
+    /// <summary>Published values of transport correlations and figures of handbooks.</summary>
+    public static TransportCheckList Transport { get; } = Read<TransportCheckList>("published-transport-checks.json");
+
     /// <summary>Why some noted deviations are not met, by set and quantity.</summary>
     public static IReadOnlyList<DifferenceReason> Reasons => ReasonValues.Value.Reasons;
 

@@ -1,4 +1,5 @@
 using CryoThermo.Fitting;
+using CryoThermo.Numerics;
 using CryoThermo.Substances;
 using UnitsNet;
 
@@ -30,10 +31,10 @@ internal static class SyntheticPoints
             {
                 WorkingFluid fluid = catalog.Mixture(("krypton", x), ("methane", 1 - x));
                 State bubble = (model is null ? fluid : fluid.WithModel(model)).BubblePoint(Temperature.FromKelvins(kelvins));
-                double y = bubble.Phases[0].Composition["krypton"] + (0.5 * scatter * Normal(random));
+                double y = bubble.Phases[0].Composition["krypton"] + (0.5 * scatter * NormalDeviate.Next(random));
                 points.Add(Measurement.OfBubblePressure(
                     Temperature.FromKelvins(kelvins),
-                    bubble.Pressure * (1 + (scatter * Normal(random))),
+                    bubble.Pressure * (1 + (scatter * NormalDeviate.Next(random))),
                     [x, 1 - x],
                     [y, 1 - y],
                     null,
@@ -56,13 +57,10 @@ internal static class SyntheticPoints
             {
                 State state = catalog.Mixture(("krypton", x), ("methane", 1 - x)).At(Temperature.FromKelvins(kelvins), Pressure.FromBars(60));
                 points.Add(Measurement.OfDensity(
-                    state.Temperature, state.Pressure, [x, 1 - x], state.Density * (1 + (0.001 * Normal(random))), new() { DensityRelative = 0.002 }));
+                    state.Temperature, state.Pressure, [x, 1 - x], state.Density * (1 + (0.001 * NormalDeviate.Next(random))), new() { DensityRelative = 0.002 }));
             }
         }
 
         return new("made densities", new("computed here with known parameters", false), [catalog.Find("krypton"), catalog.Find("methane")], points);
     }
-
-    private static double Normal(Random random) =>
-        Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
 }

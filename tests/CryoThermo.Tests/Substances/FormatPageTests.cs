@@ -23,6 +23,9 @@ public sealed class FormatPageTests
         Assert.Equal(3.8e-6, fluid.Solid.VolumeChange);
         Assert.Equal("II to I", Assert.Single(fluid.Solid.Transitions).Phases);
         Assert.Equal(1.7e-4, Assert.Single(fluid.Solid.SublimationPressures).At(85.5), 1e-12);
+        Assert.Equal(8.2e-6, fluid.Transport!.DiluteViscosityFunction!.At(300, 0, 0), 5e-8);
+        Assert.Equal(-0.084, fluid.Transport.CorrespondingStates!.ViscositySlope);
+        Assert.Equal(152, fluid.Transport.Parachor);
         HelmholtzEquation equation = Assert.Single(fluid.Equations);
         Assert.Equal(3, equation.DensityTerms.Count);
         Assert.Equal(4950, equation.CriticalPoint.MolarDensity);
@@ -132,7 +135,25 @@ public sealed class FormatPageTests
             fields.UnionWith(document.RootElement.EnumerateObject().Select(member => member.Name));
         }
 
-        Assert.Equal(18, fields.Count);
+        Assert.Equal(19, fields.Count);
+        Assert.All(fields, field => Assert.Contains(field, text, StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void ThePageNamesEveryFieldOfTransport()
+    {
+        string text = File.ReadAllText(RepositoryFiles.PathOf("docs", "formats", "substance-file.md"));
+        HashSet<string> fields = new(StringComparer.Ordinal);
+        foreach (string file in DataFiles.Substances)
+        {
+            using JsonDocument document = JsonDocument.Parse(DataFiles.ReadText(file));
+            if (document.RootElement.TryGetProperty("transport", out JsonElement transport))
+            {
+                Collect(transport, fields);
+            }
+        }
+
+        Assert.True(fields.Count > 50);
         Assert.All(fields, field => Assert.Contains(field, text, StringComparison.Ordinal));
     }
 

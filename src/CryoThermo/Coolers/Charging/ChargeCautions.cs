@@ -8,17 +8,11 @@ namespace CryoThermo.Coolers.Charging;
 /// <summary>Cautions of charging: those of the circuit, and those of bottles, venting and pressure tests.</summary>
 internal static partial class ChargeCautions
 {
-    public const string Deference = "Local codes and licensed practice decide.";
-
     /// <summary>
     /// Oxygen below this share of a charge is not called an oxidiser in it, mole fraction: a fiftieth of the least limiting oxygen
     /// concentration of any fuel, 5 % (hydrogen in nitrogen, NFPA 69, from memory).
     /// </summary>
     public const double LeastOxidiser = 0.001;
-
-    public static readonly Source CommonPractice = new("common practice, no source", FromMemory: true);
-
-    private static readonly string[] Oxidisers = ["oxygen", "nitrous oxide"];
 
     /// <summary>Cautions of a recipe, the gravest first.</summary>
     public static IReadOnlyList<Caution> Of(ChargeRecipe recipe)
@@ -44,7 +38,7 @@ internal static partial class ChargeCautions
         Composition charge, Pressure lowest, Pressure highest, Pressure atmosphere, IReadOnlyList<MachineVolume> volumes, Pressure? relief)
     {
         List<SubstanceShare> shares = [.. charge.Components.Zip(charge.MoleFractions)
-            .Where(c => c.Second > 0 && !(Oxidisers.Contains(c.First.Name) && c.Second < LeastOxidiser))
+            .Where(c => c.Second > 0 && !(c.Second < LeastOxidiser && HazardTable.TryFind(c.First.Name, out SubstanceHazard? hazard) && hazard.Behaviour == FireBehaviour.Oxidiser))
             .Select(c => new SubstanceShare(c.First.Name, c.Second))];
         double sum = shares.Sum(s => s.MoleFraction);
 
@@ -75,7 +69,7 @@ internal static partial class ChargeCautions
                 "Fluorinated gas: recover, do not vent",
                 $"the charge holds {string.Join(", ", fluorinated)}",
                 "fluorinated greenhouse gases must not be vented on purpose, also not to correct a charge (threshold: any share above 0 %)",
-                $"Recover into a bottle meant for it, by a person certified for it; weigh what comes out. {Deference}",
+                $"Recover into a bottle meant for it, by a person certified for it; weigh what comes out. {Caution.Deference}",
                 new Source("Regulation (EU) 2024/573; US Clean Air Act section 608, 40 CFR 82 subpart F", FromMemory: true)));
         }
     }
@@ -91,8 +85,8 @@ internal static partial class ChargeCautions
                 "Test gas that burns or feeds a fire",
                 $"{100 * fire.FuelFraction:F1} % (mole) flammable, {100 * fire.OxidiserFraction:F1} % (mole) oxidiser",
                 "leak and strength tests are made with inert gas (threshold: any flammable or oxidising component)",
-                $"Take nitrogen or helium. {Deference}",
-                CommonPractice));
+                $"Take nitrogen or helium. {Caution.Deference}",
+                Source.CommonPractice));
         }
     }
 
@@ -112,8 +106,8 @@ internal static partial class ChargeCautions
             "Bottle pressure above that of the machine",
             $"{string.Join(", ", above.Select(b => b.Substance))}: up to {highest.Pressure.Bars:G4} bar absolute in the bottle against {against}",
             "a bottle that can bring the machine above its rating needs a pressure regulator and a relief device between them (threshold: bottle pressure above the machine's)",
-            $"Fill through a regulator and a relief device set below the rating of the weakest part, by a needle valve, never by the bottle valve alone. {Deference}",
-            CommonPractice));
+            $"Fill through a regulator and a relief device set below the rating of the weakest part, by a needle valve, never by the bottle valve alone. {Caution.Deference}",
+            Source.CommonPractice));
     }
 
     // F as an element: not the beginning of Fe, Fr, Fm, Fl.

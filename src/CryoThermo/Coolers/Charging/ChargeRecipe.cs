@@ -238,7 +238,6 @@ public sealed class ChargeRecipe
             return whole - sequence.AmountAt(pressure, z);
         }
 
-        total = -Missing(1e-12 * Math.Max(foreign, 1)) - foreign;
         if (foreign == 0)
         {
             for (int i = 0; i < z.Length; i++)
@@ -252,7 +251,7 @@ public sealed class ChargeRecipe
 
         double low = 0;
         double high = double.PositiveInfinity;
-        total = Math.Max(total + foreign, 1e-9 * foreign);
+        total = Math.Max(-Missing(1e-12 * Math.Max(foreign, 1)), 1e-9 * foreign);
         for (int i = 0; i < 200; i++)
         {
             double miss = Missing(total);

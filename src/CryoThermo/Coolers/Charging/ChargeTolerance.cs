@@ -1,4 +1,5 @@
 using CryoThermo.Diagnostics;
+using CryoThermo.Numerics;
 using CryoThermo.Substances;
 using MathNet.Numerics.LinearAlgebra;
 using UnitsNet;
@@ -115,7 +116,7 @@ public sealed class ChargeTolerance
         (Vector<double> targets, _) = observations.Predict(sequence, added);
 #pragma warning disable CA5394 // Random errors of instruments, not secrets.
         Random random = new(seed);
-        double Normal() => Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
+        double Normal() => NormalDeviate.Next(random);
 #pragma warning restore CA5394
         for (int trial = 0; trial < trials; trial++)
         {

@@ -22,8 +22,8 @@ public sealed class DrierCapacity
                 "Adsorbent and charge compete",
                 $"{Capacity.Grams:G3} g of water by the stated capacity",
                 "a sieve of wide pores (4 A and above) takes up carbon dioxide, ethane and heavier components beside water; 3 A excludes hydrocarbons",
-                $"Count with less than the stated capacity where the charge is taken up too, and with the part of the charge it holds; regenerate or change a drier that was open to air. {ChargeCautions.Deference}",
-                ChargeCautions.CommonPractice),
+                $"Count with less than the stated capacity where the charge is taken up too, and with the part of the charge it holds; regenerate or change a drier that was open to air. {Caution.Deference}",
+                Source.CommonPractice),
         ];
     }
 

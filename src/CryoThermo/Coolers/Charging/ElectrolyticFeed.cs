@@ -36,8 +36,8 @@ public sealed record ElectrolyticFeed(MolarFlow Hydrogen, MolarFlow Oxygen, Mola
                     "Hydrogen and oxygen from one source",
                     $"{hydrogen * 3600 * 22.413969545:G4} L/h of hydrogen and half of that of oxygen (0 degC, 1 atm)",
                     "a leaking membrane or a pump on the wrong side mixes them to a gas that explodes by itself (threshold: any electrolyser)",
-                    $"Watch each gas for the other with an analyser that shuts down; purge lines with inert gas first; vent both outdoors, apart from each other. Gas from an electrolyser is saturated with water and may carry the other gas: remove oxygen by a catalyst and dry to below 1 ppm before any cold part. {ChargeCautions.Deference}",
-                    ChargeCautions.CommonPractice),
+                    $"Watch each gas for the other with an analyser that shuts down; purge lines with inert gas first; vent both outdoors, apart from each other. Gas from an electrolyser is saturated with water and may carry the other gas: remove oxygen by a catalyst and dry to below 1 ppm before any cold part. {Caution.Deference}",
+                    Source.CommonPractice),
             ]);
     }
 }

@@ -41,8 +41,8 @@ public sealed class PressureDecayTest
                 "Gas under pressure",
                 $"{volume.Liters:G4} L of {gas.Composition}",
                 "a leak test comes after the strength test, at a lower pressure (threshold: any pressure above the atmosphere)",
-                $"Fill through a regulator with a relief device; do not tighten joints under pressure. Test pressure: EN 378, ISO 5149 as they apply. {ChargeCautions.Deference}",
-                ChargeCautions.CommonPractice),
+                $"Fill through a regulator with a relief device; do not tighten joints under pressure. Test pressure: EN 378, ISO 5149 as they apply. {Caution.Deference}",
+                Source.CommonPractice),
         ];
         ChargeCautions.TestGas(gas.Composition, cautions);
         Cautions = [.. cautions.OrderByDescending(c => c.Severity)];

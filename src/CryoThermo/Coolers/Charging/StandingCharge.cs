@@ -85,7 +85,7 @@ public sealed class StandingCharge
                 "Standing pressure above what is allowed",
                 $"{warm.AbsolutePressure.Bars:G4} bar absolute at {hottest.DegreesCelsius:F1} degC against {allowed.Bars:G4} bar absolute",
                 "the whole charge warmed to the hottest surroundings with the machine off must stay within the rating of its weakest part (threshold: the rating)",
-                $"Charge less, or add a buffer of at least {BufferVolumeFor(allowed, hottest).Liters:G3} L; a relief device on every part that can be shut off. {ChargeCautions.Deference}",
+                $"Charge less, or add a buffer of at least {BufferVolumeFor(allowed, hottest).Liters:G3} L; a relief device on every part that can be shut off. {Caution.Deference}",
                 new Source("standstill at the hottest surroundings: ISO 5149, EN 378", FromMemory: true)));
         }
 
@@ -125,7 +125,7 @@ public sealed class StandingCharge
                 "Motor does not start against the standing pressure",
                 $"standing pressure {standing.AbsolutePressure.Bars:G4} bar absolute, limit {limit.Bars:G4} bar absolute",
                 "above the pressure stated for the motor its torque does not turn the compressor over: it hums, heats and trips",
-                $"Charge less, add a buffer of at least {BufferVolumeFor(limit, temperature).Liters:G3} L, or unload the start by a by-pass from discharge to suction. {ChargeCautions.Deference}",
+                $"Charge less, add a buffer of at least {BufferVolumeFor(limit, temperature).Liters:G3} L, or unload the start by a by-pass from discharge to suction. {Caution.Deference}",
                 new Source("limit as stated for the motor", FromMemory: false)));
         }
 
@@ -136,8 +136,8 @@ public sealed class StandingCharge
                 "Liquid in the machine at rest",
                 $"{100 * standing.LiquidFraction:F1} % (mole) of the charge is liquid at {temperature.DegreesCelsius:F1} degC",
                 "liquid collects in the coldest part; in a compressor shell it dilutes the oil and can break valves at the start (threshold: any liquid)",
-                $"Warm the shell before starting (crankcase heater), or charge less of the heavy components. {ChargeCautions.Deference}",
-                ChargeCautions.CommonPractice));
+                $"Warm the shell before starting (crankcase heater), or charge less of the heavy components. {Caution.Deference}",
+                Source.CommonPractice));
         }
 
         return new(standing, limit, starts, limit - standing.AbsolutePressure, cautions);

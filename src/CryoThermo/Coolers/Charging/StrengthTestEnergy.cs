@@ -59,7 +59,7 @@ public sealed record StrengthTestEnergy(
                 "Gas strength test stores energy",
                 $"{energy / 1000:G4} kJ in {1000 * space:G4} L at {p / 1e5:G4} bar absolute, as much as {1000 * energy / JoulesPerKilogramOfTnt:G3} g of TNT",
                 "a part that bursts under gas throws fragments with this energy; water at the same pressure holds a small part of it (threshold: any gas test)",
-                $"Test with water where the part allows it. With gas: behind a barrier or in a pit, nobody near, raised in steps by a regulator with a relief device, read from afar; never with oxygen, never with air where oil or fuel is. Test pressure, distance and who may do it: ASME PCC-2, EN 378, ISO 5149 as they apply. {ChargeCautions.Deference}",
+                $"Test with water where the part allows it. With gas: behind a barrier or in a pit, nobody near, raised in steps by a regulator with a relief device, read from afar; never with oxygen, never with air where oil or fuel is. Test pressure, distance and who may do it: ASME PCC-2, EN 378, ISO 5149 as they apply. {Caution.Deference}",
                 new Source("energy of a pneumatic test: ASME PCC-2 article 501", FromMemory: true)),
         ];
         ChargeCautions.TestGas(gas.Composition, cautions);

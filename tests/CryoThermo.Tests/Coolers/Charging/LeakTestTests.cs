@@ -1,5 +1,6 @@
 using CryoThermo.Coolers.Charging;
 using CryoThermo.Diagnostics;
+using CryoThermo.Numerics;
 using UnitsNet;
 using Xunit.Abstractions;
 
@@ -52,7 +53,7 @@ public sealed class LeakTestTests(ITestOutputHelper output)
     {
         PressureDecayTest test = Test(800, 0.2);
         Random random = new(5);
-        double Normal() => Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
+        double Normal() => NormalDeviate.Next(random);
         List<double> rates = [];
         double stated = 0;
         for (int i = 0; i < 1000; i++)
@@ -98,7 +99,7 @@ public sealed class LeakTestTests(ITestOutputHelper output)
     private static RateOfRisePoint[] Rise(double leak, double outgassing, double tau, double noise, double span, int count, int seed)
     {
         Random random = new(seed);
-        double Normal() => Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
+        double Normal() => NormalDeviate.Next(random);
         return [.. Enumerable.Range(0, count).Select(i =>
         {
             double t = span * i / (count - 1);
