@@ -16,9 +16,10 @@ namespace CryoThermo.Flow;
 /// checked against two worked examples of liquids in the standard (Kv 165 and 238).
 /// </para>
 /// <para>
-/// Two phases (the standard excludes them): the flux of <see cref="HomogeneousNozzle"/> to the outlet pressure, times an area. The nozzle would need the
-/// area A_l to pass the flow of the saturated liquid alone, and A_g for the vapour alone; taken is their mean by the volumes of the phases. A_l is
-/// F_L A for a liquid with neither recovery nor boiling delay and larger near saturation; A_g of a choked gas is 1.377 sqrt(x_T) A. The flow so passes into those of
+/// Two phases (the standard excludes them): the choked flow is that of <see cref="HomogeneousNozzle"/> times an area. The nozzle would need the area A_l to pass
+/// what the saturated liquid alone passes when choked, and A_g for the vapour alone; taken is their mean by the volumes of the phases. A_g is 1.377 sqrt(x_T) A for
+/// air; A_l comes from F_L and F_F, and is larger than F_L A where a liquid chokes late for want of time to boil. Below choking
+/// m = A (1 - b dp/dpc) sqrt(2 rho dp) as for a gas, with b = 1/3 times the share of vapour by volume and dpc from the choked flow. So it passes into the flows of
 /// liquid and gas without a step. No measurement was at hand; expect 30 %.
 /// </para>
 /// <para>

@@ -1,3 +1,4 @@
+using System.Diagnostics.CodeAnalysis;
 using CryoThermo.Diagnostics;
 using CryoThermo.Equilibrium;
 using CryoThermo.Numerics;
@@ -76,23 +77,10 @@ public sealed class HomogeneousNozzle
 
     /// <summary>The choked flow.</summary>
     /// <exception cref="ConvergenceException">The model ends before the flow chokes.</exception>
-    public NozzleFlow Choked
-    {
-        get
-        {
-            lock (gate)
-            {
-                Search(0);
-                return maxima.Count > 0
-                    ? Result(maxima.MaxBy(m => m.Flux)!, true)
-                    : throw new ConvergenceException(
-                        "Choked flow",
-                        $"{Inlet.Fluid} from {Inlet}",
-                        searchedTo / pressure,
-                        $"It does not choke down to {searchedTo:G6} Pa, where the model ends.");
-            }
-        }
-    }
+    public NozzleFlow Choked => TryChoked(out NozzleFlow? choked)
+        ? choked
+        : throw new ConvergenceException(
+            "Choked flow", $"{Inlet.Fluid} from {Inlet}", 1, "The model has no states on the isentrope down to where it chokes.");
 
     /// <summary>The flow to a back pressure: the greatest flux between inlet and there.</summary>
     /// <param name="backPressure">Absolute, above zero, not above that of the inlet.</param>
@@ -124,8 +112,17 @@ public sealed class HomogeneousNozzle
         }
     }
 
-    /// <summary>Flux in kg/(s m2) to a back pressure in Pa, for solvers.</summary>
-    internal double FluxTo(double back) => back >= pressure ? 0 : FlowTo(Pressure.FromPascals(back)).Flux.KilogramsPerSecondPerSquareMeter;
+    /// <summary>The choked flow; false where the model ends before.</summary>
+    /// <param name="choked">The flow, or null.</param>
+    public bool TryChoked([NotNullWhen(true)] out NozzleFlow? choked)
+    {
+        lock (gate)
+        {
+            Search(0);
+            choked = maxima.Count > 0 ? Result(maxima.MaxBy(m => m.Flux)!, true) : null;
+            return choked is not null;
+        }
+    }
 
     private static NozzleFlow Result(Point point, bool choked) => new(MassFlux.FromKilogramsPerSecondPerSquareMeter(point.Flux), point.State, choked);
 

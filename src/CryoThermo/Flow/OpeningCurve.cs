@@ -91,10 +91,10 @@ public sealed class OpeningCurve
             return new(curve.FirstSlope > 0 ? Math.Max(0, First.Steps - ((First.FlowCoefficientKv - kv) / curve.FirstSlope)) : 0, kv, true);
         }
 
-        double miss = curve.At(First.Steps) - kv;
-        double steps = miss >= 0 ? First.Steps
-            : curve.At(Widest.Steps) <= kv ? Points.First(p => p.FlowCoefficientKv >= kv).Steps
-            : BracketedRoot.Solve(s => curve.At(s) - kv, First.Steps, Widest.Steps);
+        int i = Points.Index().First(p => p.Item.FlowCoefficientKv >= kv).Index;
+        double steps = Points[i].FlowCoefficientKv == kv
+            ? Points[i].Steps
+            : BracketedRoot.Solve(s => curve.At(s) - kv, Points[i - 1].Steps, Points[i].Steps);
         return new(steps, kv);
     }
 

@@ -47,7 +47,10 @@ internal sealed class MonotoneCubic
         double h = x[i + 1] - x[i];
         double t = (place - x[i]) / h;
         double u = 1 - t;
-        return (u * u * (((1 + (2 * t)) * y[i]) + (t * h * slopes[i]))) + (t * t * (((3 - (2 * t)) * y[i + 1]) - (u * h * slopes[i + 1])));
+        double value = (u * u * (((1 + (2 * t)) * y[i]) + (t * h * slopes[i]))) + (t * t * (((3 - (2 * t)) * y[i + 1]) - (u * h * slopes[i + 1])));
+
+        // Rounding must not leave the span of a level stretch.
+        return Math.Clamp(value, Math.Min(y[i], y[i + 1]), Math.Max(y[i], y[i + 1]));
     }
 
     // Three points, one-sided, kept from turning the curve back.

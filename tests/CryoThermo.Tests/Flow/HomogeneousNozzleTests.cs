@@ -81,7 +81,7 @@ public sealed class HomogeneousNozzleTests(ITestOutputHelper output)
             "bench" => Bench,
             "bench cubic" => Bench.WithModel(FluidModel.PengRobinson),
             "nitrogen-propane" => WorkingFluid.Mixture(("nitrogen", 0.5), ("propane", 0.5)),
-            "argon-methane-ethane-butane" => WorkingFluid.Mixture(("argon", 0.3), ("methane", 0.3), ("ethane", 0.2), ("n-butane", 0.2)),
+            "argon-methane-ethane-butane" => WorkingFluid.Mixture(("argon", 0.3), ("methane", 0.3), ("ethane", 0.2), ("n-butane", 0.2)).WithModel(FluidModel.PengRobinson),
             "fluorocarbons" => WorkingFluid.Mixture(("R-14", 0.4), ("R-23", 0.3), ("R-134a", 0.3)),
             _ => WorkingFluid.Pure(name),
         };
