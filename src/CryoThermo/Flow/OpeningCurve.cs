@@ -13,7 +13,8 @@ public sealed class OpeningCurve
 
     /// <summary>Takes a table.</summary>
     /// <param name="points">
-    /// Two or more, with rising steps and a Kv that never falls. Points with a Kv of zero are the dead band; without one the closed end is not known.
+    /// Two or more, with rising steps and a Kv that never falls. Points with a Kv of zero are the dead band; without one the closed end is not known. A first point
+    /// marked as extrapolated is a guess, and what lies between it and the next is flagged.
     /// </param>
     /// <exception cref="ArgumentException">There are too few points, or their order is wrong.</exception>
     /// <exception cref="ArgumentOutOfRangeException">A figure is negative or not finite.</exception>
@@ -24,6 +25,11 @@ public sealed class OpeningCurve
         {
             Guard.InRange(points[i].Steps, 0, 1e9, "steps", $"points[{i}].Steps");
             Guard.InRange(points[i].FlowCoefficientKv, 0, 1e5, "m3/h (Kv)", $"points[{i}].FlowCoefficientKv");
+            if (points[i].IsExtrapolated && i > 0)
+            {
+                throw new ArgumentException($"points[{i}] is marked as extrapolated; only the first point may be.", nameof(points));
+            }
+
             if (i > 0 && !(points[i].Steps > points[i - 1].Steps && points[i].FlowCoefficientKv >= points[i - 1].FlowCoefficientKv))
             {
                 throw new ArgumentException(
@@ -56,6 +62,8 @@ public sealed class OpeningCurve
 
     private OpeningPoint First { get; }
 
+    private double LowestKnown => Points.First(p => !p.IsExtrapolated).Steps;
+
     /// <summary>Kv at an opening.</summary>
     /// <param name="steps">Zero or more.</param>
     /// <exception cref="ArgumentOutOfRangeException">Negative or not finite.</exception>
@@ -67,8 +75,8 @@ public sealed class OpeningCurve
             return new(steps, Widest.FlowCoefficientKv + (curve.LastSlope * (steps - Widest.Steps)), true);
         }
 
-        return steps >= First.Steps ? new(steps, curve.At(steps))
-            : DeadBandSteps is not null ? new(steps, 0)
+        return steps >= First.Steps ? new(steps, curve.At(steps), steps < LowestKnown)
+            : DeadBandSteps is not null ? new(steps, 0, First.IsExtrapolated)
             : new(steps, Math.Max(0, First.FlowCoefficientKv - (curve.FirstSlope * (First.Steps - steps))), true);
     }
 
@@ -95,7 +103,7 @@ public sealed class OpeningCurve
         double steps = Points[i].FlowCoefficientKv == kv
             ? Points[i].Steps
             : BracketedRoot.Solve(s => curve.At(s) - kv, Points[i - 1].Steps, Points[i].Steps);
-        return new(steps, kv);
+        return new(steps, kv, steps < LowestKnown);
     }
 
     /// <summary>The table for notebooks and reports.</summary>

@@ -71,16 +71,16 @@ public sealed class ValveCalibration
         FindMissingFlow(findings, notChecked);
         if (findings.All(f => f.Kind != BenchFindingKind.ClosedEndLeak) && lowest > 0)
         {
-            // The first opening by the straight line from the lowest flow, between the last that is shut and the first that passes.
-            double shut = Points.Where(p => p.IsAtLimit && p.Reading.Steps < lowest).Select(p => p.Reading.Steps).DefaultIfEmpty(0).Max();
+            // By the straight line from the lowest flow: a pressure at its limit only bounds Kv, and does not tell that the valve is shut.
+            double shut = Math.Min(test.ClosedUpToSteps ?? 0, lowest);
             double next = lowest + ((highest - lowest) / CurvePoints);
             double slope = (fit.At(next) - fit.At(lowest)) / (next - lowest);
             double start = slope > 0 ? lowest - (fit.At(lowest) / slope) : shut;
-            DeadBandSteps = Math.Min(Math.Max(start, shut), lowest - (1e-6 * (lowest - shut)));
-            DeadBandRange = (shut, lowest);
+            DeadBandSteps = Math.Min(Math.Max(start, shut), lowest * (1 - 1e-6));
+            DeadBandRange = (Math.Min(shut, DeadBandSteps.Value), lowest);
         }
 
-        List<OpeningPoint> curve = DeadBandSteps is { } band ? [new(band, 0)] : [];
+        List<OpeningPoint> curve = DeadBandSteps is { } band ? [new(band, 0, true)] : [];
         for (int i = 0; i <= CurvePoints; i++)
         {
             double at = lowest + ((highest - lowest) * i / CurvePoints);
@@ -99,10 +99,13 @@ public sealed class ValveCalibration
     /// <summary>The opening curve; null where fewer than four openings let the pressure stay below its limit.</summary>
     public OpeningCurve? Curve { get; }
 
-    /// <summary>Steps up to which nothing passes; null where the lowest opening of the test, or a leak, does not let it be told.</summary>
+    /// <summary>
+    /// Steps up to which nothing passes, by a straight line from the lowest opening that let the pressure stay below its limit; null where that is zero, or a leak
+    /// does not let it be told.
+    /// </summary>
     public double? DeadBandSteps { get; }
 
-    /// <summary>The last opening read as shut and the first that passed: the dead band ends between them. Null where it could not be told.</summary>
+    /// <summary>Where the valve must be shut by its maker, or zero, and the lowest opening that passed enough: the dead band ends between them. Null where it could not be told.</summary>
     public (double Shut, double Open)? DeadBandRange { get; }
 
     /// <summary>What looks wrong; empty when nothing does.</summary>
@@ -144,7 +147,7 @@ public sealed class ValveCalibration
 
     /// <summary>The calibration as a table for notebooks and reports.</summary>
     public ResultTable ToTable() => new(
-        $"Calibration with air: {(DeadBandSteps is { } band ? $"shut up to {band:F0} steps" : "closed end not told")}; {(Findings.Count == 0 ? "nothing looks wrong" : string.Join(" ", Findings.Select(f => f.Message)))}",
+        $"Calibration with air: {(DeadBandSteps is { } band ? $"shut up to about {band:F0} steps ({DeadBandRange!.Value.Shut:F0} to {DeadBandRange.Value.Open:F0})" : "closed end not told")}; {(Findings.Count == 0 ? "nothing looks wrong" : string.Join(" ", Findings.Select(f => f.Message)))}",
         ["steps", "before, bar absolute", "before, bar above outlet", "Kv, m3/h", "+- %", "curve, m3/h", "+- %"],
         [.. Points.Select(p => (IReadOnlyList<string>)
         [

@@ -1,4 +1,3 @@
-using CryoThermo.Diagnostics;
 using CryoThermo.Equilibrium;
 
 namespace CryoThermo.Flow;
@@ -93,13 +92,13 @@ internal sealed class ValveInlet
             return (0, ValveEquations.LiquidChokedDrop(pressure, style.PressureRecovery, Math.Min(pv, pressure), PseudoCritical(state.Fluid, state.Fluid.Kernel.Equation.CriticalPressure)));
         }
 
-        double density = phase.Density.KilogramsPerCubicMeter;
+        double mass = phase.Density.KilogramsPerCubicMeter;
         double sound = phase.SpeedOfSound.MetersPerSecond;
-        double drop = density * sound * sound / ValveEquations.AirRatio * style.PressureRatioFactor;
+        double drop = mass * sound * sound / ValveEquations.AirRatio * style.PressureRatioFactor;
         if (!isFarGas && nozzle.TryChoked(out NozzleFlow? choked))
         {
             double most = DenseAllowance * Math.Max(1, GasThroatShare(style)) * choked.Flux.KilogramsPerSecondPerSquareMeter / (1 - GasExpansion);
-            drop = Math.Min(drop, most * most / (2 * density));
+            drop = Math.Min(drop, most * most / (2 * mass));
         }
 
         return (GasExpansion, drop);
