@@ -2,7 +2,9 @@ using CryoThermo.Checks.Accuracy;
 using CryoThermo.Checks.Blends;
 using CryoThermo.Checks.Fitting;
 using CryoThermo.Checks.Soak;
+
 using CryoThermo.Checks.Values;
+using CryoThermo.Checks.Valves;
 
 namespace CryoThermo.Checks;
 
@@ -17,8 +19,9 @@ internal static class Program
         fit-pairs cubic [SUBSTANCE]          fit the pairs of the cubics; without SUBSTANCE writes their file
         blends published [FILE]              search against published compositions; writes docs/concepts/blend-comparison.md, or FILE
         blends grid                          ten problems of two and three components, five seeds each, against dense grids
+        valves bench [COUNT]                 made-up bench tests of valves: how far the curves are off, how often faults are found; COUNT tests each (1 000), three seeds
         soak slice                           2 000 flashes, 200 enthalpy and entropy solves, 20 dense searches
-        soak flashes|enthalpy|boundaries|scan|pure|recipes|blends|transport [--count N] [--seed N] [--case N]
+        soak flashes|enthalpy|boundaries|scan|pure|recipes|blends|transport|valves|capillaries [--count N] [--seed N] [--case N]
         soak quantum-flashes|quantum-enthalpy|quantum-boundaries [--count N] [--seed N] [--case N]
                                              the same with hydrogen, helium or neon, Peng-Robinson with quantum corrections
         """;
@@ -38,6 +41,10 @@ internal static class Program
             case ["blends", "grid"]:
                 const double Allowed = 0.2;
                 return BlendCommands.AgainstGrid(10, 5, Console.Out) <= Allowed ? 0 : 1;
+            case ["valves", "bench"]:
+                return BenchRates.Write(1000, 3, Console.Out);
+            case ["valves", "bench", var count] when int.TryParse(count, out int tests) && tests >= 10:
+                return BenchRates.Write(tests, 3, Console.Out);
             case ["accuracy"]:
                 File.WriteAllText(Path.Combine(Root(), "docs", "accuracy.md"), AccuracyDocument.Write());
                 return 0;

@@ -33,6 +33,11 @@ public static class SoakCommand
     };
 
     /// <summary>The slice the tests run: 2 000 flashes, 200 round trips, 200 pairs of boundaries, 20 searches, 100 states of each pure equation, 500 flashes with hydrogen, helium or neon, and by the multi-fluid model 1 000 flashes, 50 round trips, 100 pairs of boundaries, 5 searches; 200 charge recipes, 500 states with transport.</summary>
+        ["valves"] = ("valves (counts: one phase, several phases before the valve, no state of the model; worst: round trip)", _ => throw new InvalidOperationException(), 5000),
+        ["scan"] = ("dense searches for a missed phase (worst: tangent-plane distance)", DenseSearch.Run, 500),
+    };
+
+    /// <summary>The slice the tests run: 2 000 flashes, 200 round trips, 200 pairs of boundaries, 20 searches, 100 states of each pure equation, 500 flashes with hydrogen, helium or neon, and by the multi-fluid model 1 000 flashes, 50 round trips, 100 pairs of boundaries, 5 searches; 200 charge recipes, 40 valves.</summary>
     public static IReadOnlyList<SoakRun> Slice(int seed, TextWriter? progress) =>
     [
         Execute("flashes", 2000, seed, 0, progress),
@@ -47,6 +52,8 @@ public static class SoakCommand
         Execute("multi-fluid-scan", 5, seed, 0, progress),
         Execute("recipes", 200, seed, 0, progress),
         Execute("transport", 500, seed, 0, progress),
+        Execute("valves", 40, seed, 0, progress),
+        Execute("capillaries", 60, seed, 0, progress),
     ];
 
     /// <summary>Runs the command; 0 when no case failed, 1 when some did, 2 for wrong arguments.</summary>
@@ -104,6 +111,7 @@ public static class SoakCommand
     {
         "pure" => SoakRun.Execute(Kinds[kind].Name, number => ($"case {number}", () => PureFluidSoak.Run(seed, number)), count, first, progress),
         "recipes" => SoakRun.Execute(Kinds[kind].Name, number => ($"seed {seed} case {number}", () => RecipeSoak.Run(seed, number)), count, first, progress),
+        "valves" => SoakRun.Execute(Kinds[kind].Name, number => ($"seed {seed} case {number}", () => ValveSoak.Run(seed, number)), count, first, progress),
         "blends" => SoakRun.Execute(Kinds[kind].Name, number => ($"seed {seed} case {number}", () => BlendSoak.Run(seed, number)), count, first, progress),
         "capillaries" => SoakRun.Execute(Kinds[kind].Name, number => ($"seed {seed} case {number}", () => CapillarySoak.Run(seed, number)), count, first, progress),
         "transport" => SoakRun.Execute(Kinds[kind].Name, number => ($"seed {seed} case {number}", () => TransportSoak.Run(seed, number)), count, first, progress),

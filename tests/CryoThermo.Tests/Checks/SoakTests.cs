@@ -11,7 +11,7 @@ public sealed class SoakTests
     public void TheSliceHasNoFailure()
     {
         IReadOnlyList<SoakRun> runs = SoakCommand.Slice(seed: 1, progress: null);
-        Assert.Equal([2000, 200, 200, 20, 100 * PureFluidSoak.EquationCount, 500, 1000, 50, 100, 5, 200, 500], runs.Select(r => r.Count));
+        Assert.Equal([2000, 200, 200, 20, 100 * PureFluidSoak.EquationCount, 500, 1000, 50, 100, 5, 200, 500, 40, 60], runs.Select(r => r.Count));
         Assert.Empty(runs.SelectMany(r => r.Failures));
 
         // The cases are worth something: a good part of them splits.
@@ -21,6 +21,9 @@ public sealed class SoakTests
 
         // And recipes are solved and refused for each kind of limit; those of a bottle are the fewest, 129 of 5 000.
         Assert.All(runs[10].ByPhases, n => Assert.InRange(n, 1, 190));
+
+        // Of valves both one phase and several before them.
+        Assert.InRange(runs[11].ByPhases[2], 5, 35);
     }
 
     [Fact]
