@@ -27,7 +27,7 @@ namespace CryoThermo.Flow;
 /// and the changed expansion factor of laminar gas left out, at most a fifth). It matters below a Kv of about 0.01.
 /// </para>
 /// </remarks>
-public sealed record ControlValve
+public sealed record ControlValve : IThrottlePart
 {
     // Lowest outlet pressure that the solves look at, over that of the inlet; below, every flow is choked.
     private const double LowestOutlet = 1e-3;
@@ -145,6 +145,9 @@ public sealed record ControlValve
         double mu = Viscosity(viscosity);
         return Flow(new(inlet, Style), outlet, mu);
     }
+
+    IThrottleFlow IThrottlePart.FlowTo(State inlet, Pressure outletPressure) =>
+        FlowTo(inlet, outletPressure, inlet?.Phases.Count == 1 ? inlet.Transport.Viscosity : null);
 
     /// <summary>The outlet pressure at which a flow passes; the highest where the flow is choked.</summary>
     /// <param name="inlet">State before the valve.</param>

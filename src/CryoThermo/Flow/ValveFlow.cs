@@ -4,7 +4,7 @@ using UnitsNet;
 namespace CryoThermo.Flow;
 
 /// <summary>What passes a valve. Immutable and thread-safe.</summary>
-public sealed record ValveFlow
+public sealed record ValveFlow : IThrottleFlow
 {
     internal ValveFlow(ControlValve valve, State inlet, Pressure outletPressure, MassFlow massFlow, bool isChoked, double reynoldsFactor, double? reynoldsNumber)
     {

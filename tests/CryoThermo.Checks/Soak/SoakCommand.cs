@@ -30,14 +30,10 @@ public static class SoakCommand
         ["capillaries"] = ("flows through capillaries (counts: choked, not choked, with a stream alongside; flagged: refused with the reason; worst: velocity at the choke off the speed of sound, relative)", _ => throw new InvalidOperationException(), 2000),
         ["transport"] = ("viscosity, conductivity and surface tension of random phases (counts: phases, 0: below the equation of state; worst: relative distance of a nearly pure mixture from the pure fluid by corresponding states)", _ => throw new InvalidOperationException(), 20000),
         ["scan"] = ("dense searches for a missed phase (worst: tangent-plane distance)", DenseSearch.Run, 500),
-    };
-
-    /// <summary>The slice the tests run: 2 000 flashes, 200 round trips, 200 pairs of boundaries, 20 searches, 100 states of each pure equation, 500 flashes with hydrogen, helium or neon, and by the multi-fluid model 1 000 flashes, 50 round trips, 100 pairs of boundaries, 5 searches; 200 charge recipes, 500 states with transport.</summary>
         ["valves"] = ("valves (counts: one phase, several phases before the valve, no state of the model; worst: round trip)", _ => throw new InvalidOperationException(), 5000),
-        ["scan"] = ("dense searches for a missed phase (worst: tangent-plane distance)", DenseSearch.Run, 500),
     };
 
-    /// <summary>The slice the tests run: 2 000 flashes, 200 round trips, 200 pairs of boundaries, 20 searches, 100 states of each pure equation, 500 flashes with hydrogen, helium or neon, and by the multi-fluid model 1 000 flashes, 50 round trips, 100 pairs of boundaries, 5 searches; 200 charge recipes, 40 valves.</summary>
+    /// <summary>The slice the tests run: 2 000 flashes, 200 round trips, 200 pairs of boundaries, 20 searches, 100 states of each pure equation, 500 flashes with hydrogen, helium or neon, and by the multi-fluid model 1 000 flashes, 50 round trips, 100 pairs of boundaries, 5 searches; 200 charge recipes, 500 states with transport, 40 valves, 60 capillaries.</summary>
     public static IReadOnlyList<SoakRun> Slice(int seed, TextWriter? progress) =>
     [
         Execute("flashes", 2000, seed, 0, progress),
