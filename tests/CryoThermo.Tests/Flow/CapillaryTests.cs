@@ -74,6 +74,12 @@ public sealed class CapillaryTests
         // Choked at 2 bar: a higher outlet pressure brings less, a lower one no more.
         Assert.Equal(1, Of(bore, length, temperature, 20, 1) / flow, 1e-5);
         Assert.True(Of(bore, length, temperature, 20, 12) < flow);
+
+        // Friction only takes away: never more than a nozzle of the bore passes at most.
+        State inlet = Blend.At(Temperature.FromKelvins(temperature), Pressure.FromBars(20));
+        double most = new HomogeneousNozzle(inlet).Choked.Flux.KilogramsPerSecondPerSquareMeter * 0.25e-6 * Math.PI * bore * bore * 1e3;
+        Assert.True(flow < most);
+        Assert.InRange(Of(bore, 1e-3, temperature, 20, 2) / most, 0.6, 1);
     }
 
     [Fact]
