@@ -1,5 +1,6 @@
 using CryoThermo.Diagnostics;
 using CryoThermo.Equilibrium;
+using CryoThermo.Numerics;
 using UnitsNet;
 
 namespace CryoThermo.Flow;
@@ -17,6 +18,7 @@ public sealed class Capillary : IThrottlePart
     private const double LeastPressure = 1e3;
     private const double LeastRatio = 1.0001;
     private const double LowestShare = 0.02;
+    private const double FlowTolerance = 1e-9;
     private const double LeastLength = 1e-3;
     private const double MostLength = 100;
     private const double LeastBore = 5e-5;
@@ -145,36 +147,16 @@ public sealed class Capillary : IThrottlePart
                 nameof(flow), wanted, $"flow is {wanted * 1e3:G6} g/s; from {top / 1e5:G6} bar, the greatest pressure allowed, {most * 1e3:G6} g/s pass.");
         }
 
-        // The flow rises with the inlet pressure, from nothing at the outlet pressure: false position in the squares of flows over pressures.
-        double low = back;
-        double high = top;
-        double fLow = -1;
-        double fHigh = Square(most / wanted) - 1;
-        for (int i = 0; i < 100 && high - low > 1e-10 * high; i++)
+        // The flow rises with the inlet pressure, from nothing at the outlet pressure; its square is straighter.
+        BracketedRoot.Narrow(Miss, back, -1, top, Square(most / wanted) - 1, (low, high) => high - low <= 1e-10 * high);
+        return found;
+
+        double Miss(double p)
         {
-            double p = i % 4 == 3 ? 0.5 * (low + high) : ((low * fHigh) - (high * fLow)) / (fHigh - fLow);
             found = At(p);
             double miss = Square(found.MassFlow.KilogramsPerSecond / wanted) - 1;
-            if (Math.Abs(miss) < 1e-9)
-            {
-                break;
-            }
-
-            if (miss < 0)
-            {
-                low = p;
-                fLow = miss;
-                fHigh *= 0.5;
-            }
-            else
-            {
-                high = p;
-                fHigh = miss;
-                fLow *= 0.5;
-            }
+            return Math.Abs(miss) < FlowTolerance ? 0 : miss;
         }
-
-        return found;
 
         CapillaryFlow At(double p) => FlowTo(fluid.At(inletTemperature, Pressure.FromPascals(p)), outletPressure);
     }

@@ -1,3 +1,5 @@
+using CryoThermo.Numerics;
+
 namespace CryoThermo.Flow;
 
 /// <summary>Flow through stretches of tube in series on a given line of states. SI.</summary>
@@ -12,6 +14,7 @@ internal sealed class CapillaryLine(
     IReadOnlyList<ExpansionLine> lines, double resting, double enthalpy, double back, IReadOnlyList<CapillarySection> sections, double entranceLoss, TubeHeat[]? heat)
 {
     private const double Relative = 1e-12;
+    private const double Settled = 1e-13;
     private const int MostSteps = 200;
 
     // ln of nothing.
@@ -58,36 +61,28 @@ internal sealed class CapillaryLine(
             atHigh = Try(high);
         }
 
-        // False position with halved weights (Illinois), with bisection when it lags: a choke inside makes the measure jump.
-        double fLow = atLow.Excess;
-        double fHigh = Math.Max(atHigh.Excess, -1);
-        for (int i = 0; i < MostSteps && high - low > Relative * high; i++)
+        // A choke inside makes the measure jump; how long a way was left then is no matter.
+        const double Least = -1;
+        (low, high) = BracketedRoot.Narrow(Excess, low, atLow.Excess, high, Math.Max(atHigh.Excess, Least), (x, y) => y - x <= Relative * y);
+        if (low == high)
         {
-            double m = i % 4 == 3 ? 0.5 * (low + high) : ((low * fHigh) - (high * fLow)) / (fHigh - fLow);
-            m = m > low && m < high ? m : 0.5 * (low + high);
-            Reach at = Try(m);
-            if (at.Excess >= 0)
-            {
-                low = m;
-                fLow = at.Excess;
-                fHigh *= 0.5;
-            }
-            else
-            {
-                high = m;
-                atHigh = at;
-                fHigh = Math.Max(at.Excess, -1);
-                fLow *= 0.5;
-            }
-
-            if (at.Excess is >= 0 and < 1e-13)
-            {
-                break;
-            }
+            high = low * (1 + Relative);
+            atHigh = Try(high);
         }
 
         reach = atHigh;
         return low;
+
+        double Excess(double flow)
+        {
+            Reach at = Try(flow);
+            if (at.Excess < 0)
+            {
+                atHigh = at;
+            }
+
+            return Math.Abs(at.Excess) < Settled ? 0 : Math.Max(at.Excess, Least);
+        }
     }
 
     /// <summary>How far a flow gets.</summary>

@@ -1,4 +1,5 @@
 using CryoThermo.Diagnostics;
+using CryoThermo.Numerics;
 using UnitsNet;
 
 namespace CryoThermo.Flow;
@@ -11,7 +12,7 @@ public sealed class ThrottleSeries : IThrottlePart
 {
     private const double LeastRatio = 1.0002;
     private const double FlowTolerance = 1e-8;
-    private const int MostSteps = 100;
+    private const double PressureTolerance = 1e-12;
 
     /// <summary>Puts parts together.</summary>
     /// <param name="parts">The parts in the order of flow, 2 to 5.</param>
@@ -48,61 +49,29 @@ public sealed class ThrottleSeries : IThrottlePart
             return [Parts[first].FlowTo(inlet, outlet)];
         }
 
-        double low = outlet.Pascals;
-        double high = inlet.Pressure.Pascals;
-        double missLow = 1;
-        double missHigh = -1;
         IThrottleFlow[]? found = null;
-        for (int i = 0; i < MostSteps; i++)
+        (double low, double high) = BracketedRoot.Narrow(
+            Miss, outlet.Pascals, 1, inlet.Pressure.Pascals, -1, (x, y) => y - x <= PressureTolerance * y);
+        return found ?? throw new ConvergenceException(
+            "Flow through parts in series", $"{inlet}, outlet {outlet.Pascals:G9} Pa", high - low, "One part takes all of the pressure drop: leave the other out.");
+
+        // Flows go about with the root of the pressure drop: their squares are straighter.
+        double Miss(double p)
         {
-            double p = i % 4 == 3 || i == 0 ? 0.5 * (low + high) : ((low * missHigh) - (high * missLow)) / (missHigh - missLow);
-            bool isAtOutlet = p < outlet.Pascals * LeastRatio;
-            bool isAtInlet = p > inlet.Pressure.Pascals / LeastRatio;
-            double miss;
-            if (isAtOutlet || isAtInlet)
+            if (p < outlet.Pascals * LeastRatio || p > inlet.Pressure.Pascals / LeastRatio)
             {
                 // As good as no drop over the one side: it lets nothing through.
-                if (high - low < 1e-6 * high)
-                {
-                    break;
-                }
-
-                miss = isAtOutlet ? 1 : -1;
-            }
-            else
-            {
-                State between = inlet.Fluid.AtEnthalpy(Pressure.FromPascals(p), inlet.MolarEnthalpy);
-                IThrottleFlow own = Parts[first].FlowTo(inlet, between.Pressure);
-                IThrottleFlow[] rest = Solve(first + 1, between, outlet);
-                found = [own, .. rest];
-                double taken = rest[0].MassFlow.KilogramsPerSecond;
-                double given = own.MassFlow.KilogramsPerSecond;
-
-                // Flows go about with the root of the pressure drop: their squares are straighter.
-                miss = ((given * given) - (taken * taken)) / ((given * given) + (taken * taken));
-                if (Math.Abs(miss) < FlowTolerance || high - low < 1e-12 * high)
-                {
-                    return found;
-                }
+                return p < outlet.Pascals * LeastRatio ? 1 : -1;
             }
 
-            if (miss > 0)
-            {
-                low = p;
-                missLow = miss;
-                missHigh *= 0.5;
-            }
-            else
-            {
-                high = p;
-                missHigh = miss;
-                missLow *= 0.5;
-            }
+            State between = inlet.Fluid.AtEnthalpy(Pressure.FromPascals(p), inlet.MolarEnthalpy);
+            IThrottleFlow own = Parts[first].FlowTo(inlet, between.Pressure);
+            IThrottleFlow[] rest = Solve(first + 1, between, outlet);
+            double taken = rest[0].MassFlow.KilogramsPerSecond;
+            double given = own.MassFlow.KilogramsPerSecond;
+            double miss = ((given * given) - (taken * taken)) / ((given * given) + (taken * taken));
+            found = [own, .. rest];
+            return Math.Abs(miss) < FlowTolerance ? 0 : miss;
         }
-
-        return found is not null && high - low < 1e-6 * high
-            ? found
-            : throw new ConvergenceException(
-                "Flow through parts in series", $"{inlet}, outlet {outlet.Pascals:G9} Pa", high - low, "One part takes all of the pressure drop: leave the other out.");
     }
 }
