@@ -2,7 +2,6 @@ using CryoThermo.Checks.Accuracy;
 using CryoThermo.Checks.Blends;
 using CryoThermo.Checks.Fitting;
 using CryoThermo.Checks.Soak;
-
 using CryoThermo.Checks.Values;
 using CryoThermo.Checks.Valves;
 

@@ -171,8 +171,7 @@ public sealed class Metal
     {
         using Stream stream = typeof(Metal).Assembly.GetManifestResourceStream(ResourceName)
             ?? throw new SubstanceDataException(ResourceName, "(file)", "the embedded resource is missing.");
-        MetalFile file = JsonSerializer.Deserialize(stream, MetalJsonContext.Default.MetalFile)
-            ?? throw new SubstanceDataException(ResourceName, "(file)", "the file holds null.");
-        return [.. file.Metals.Select(m => new Metal(m))];
+        using JsonDocument file = JsonDocument.Parse(stream);
+        return [.. file.RootElement.GetProperty("metals").EnumerateArray().Select(m => new Metal(MetalRecord.Read(m)))];
     }
 }

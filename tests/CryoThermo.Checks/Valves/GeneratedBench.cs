@@ -16,15 +16,15 @@ public sealed class GeneratedBench
 
     private readonly FlowLaw law;
     private readonly Func<double, double> area;
-    private readonly double limit;
-    private readonly double massFlow;
+    private readonly double highest;
+    private readonly double airFlow;
 
     private GeneratedBench(FlowLaw law, Func<double, double> area, double limit, double massFlow, BenchTest test, IReadOnlyList<BenchReading> readings)
     {
         this.law = law;
         this.area = area;
-        this.limit = limit;
-        this.massFlow = massFlow;
+        highest = limit;
+        airFlow = massFlow;
         Test = test;
         Readings = readings;
     }
@@ -123,20 +123,20 @@ public sealed class GeneratedBench
     /// </summary>
     public double? TrueKv(double steps)
     {
-        if (area(steps) * Flux(law, limit, Atmosphere) < massFlow)
+        if (area(steps) * Flux(law, highest, Atmosphere) < airFlow)
         {
             return null;
         }
 
-        double low = Atmosphere * 1.0001, high = limit;
+        double low = Atmosphere * 1.0001, high = highest;
         while (high - low > 1e-3)
         {
             double middle = 0.5 * (low + high);
-            (low, high) = area(steps) * Flux(law, middle, Atmosphere) < massFlow ? (middle, high) : (low, middle);
+            (low, high) = area(steps) * Flux(law, middle, Atmosphere) < airFlow ? (middle, high) : (low, middle);
         }
 
         State air = WorkingFluid.Pure("air").At(Temperature.FromKelvins(Kelvins), Pressure.FromPascals(low));
-        return ControlValve.ForFlow(air, Pressure.FromPascals(Atmosphere), MassFlow.FromKilogramsPerSecond(massFlow), Test.Style).FlowCoefficientKv;
+        return ControlValve.ForFlow(air, Pressure.FromPascals(Atmosphere), MassFlow.FromKilogramsPerSecond(airFlow), Test.Style).FlowCoefficientKv;
     }
 
     /// <summary>The coefficient of small pressure drops: discharge coefficient times area.</summary>
