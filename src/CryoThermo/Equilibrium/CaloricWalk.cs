@@ -1,5 +1,3 @@
-using CryoThermo.EquationsOfState;
-
 namespace CryoThermo.Equilibrium;
 
 /// <summary>

@@ -98,8 +98,15 @@ internal sealed class ExpansionLine
 
         public ExpansionLine Build(EquilibriumResult inlet, double lowest)
         {
+            if (inlet.StillUnstable)
+            {
+                throw new ArgumentOutOfRangeException(
+                    nameof(inlet), FormattableString.Invariant($"The phases at {inlet.Temperature:G6} K and {inlet.Pressure / 1e5:G6} bar are not resolved; no flow is computed from there."));
+            }
+
             nodes.Add(Node(inlet));
             double step = LogStep;
+            double? lastBoundary = null;
             while (nodes[^1].Pressure > lowest)
             {
                 ExpansionNode from = nodes[^1];
@@ -119,10 +126,16 @@ internal sealed class ExpansionLine
                         continue;
                     }
 
-                    return nodes.Count > 1 ? new(nodes, outside.Message) : throw new ArgumentOutOfRangeException(outside.ParamName, outside.ActualValue, outside.Message);
+                    return Ended(inlet, outside.Message);
                 }
 
-                if (PhasesOf(to) != PhasesOf(from))
+                if (to.State!.StillUnstable)
+                {
+                    return Ended(inlet, FormattableString.Invariant($"at {to.Pressure / 1e5:G6} bar and {to.Temperature:G6} K there are more phases than are resolved"));
+                }
+
+                // Boundary upon boundary: the states flicker between two answers, and no place is to be found.
+                if (PhasesOf(to) != PhasesOf(from) && (lastBoundary is null || from.Pressure < lastBoundary * Math.Exp(-LeastLogStep)))
                 {
                     (ExpansionNode above, ExpansionNode below) = Boundary(from, to);
                     if (above.Pressure < from.Pressure)
@@ -131,6 +144,7 @@ internal sealed class ExpansionLine
                     }
 
                     nodes.Add(below);
+                    lastBoundary = below.Pressure;
                     continue;
                 }
 
@@ -148,6 +162,10 @@ internal sealed class ExpansionLine
 
             return new(nodes);
         }
+
+        private ExpansionLine Ended(EquilibriumResult inlet, string obstacle) => nodes.Count > 1
+            ? new(nodes, obstacle)
+            : throw new ArgumentOutOfRangeException(nameof(inlet), $"No state follows below {inlet.Pressure / 1e5:G6} bar: {obstacle}");
 
         // Where the number of phases changes: the last node with those above, the first with those below.
         private (ExpansionNode Above, ExpansionNode Below) Boundary(ExpansionNode above, ExpansionNode below)

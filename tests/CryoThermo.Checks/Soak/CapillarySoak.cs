@@ -101,7 +101,12 @@ public static class CapillarySoak
 
         if (flow.ChokedSection == capillary.Sections.Count - 1 && flow.Exit.EquilibriumSpeedOfSound is { } sound && flow.Profile[^1].VaporMassFraction > 1e-3)
         {
-            double miss = Math.Abs((v / sound.MetersPerSecond) - 1);
+            // At a dew point the speed of sound drops at once: the velocity then lies between both.
+            const double Beyond = 0.003;
+            double fall = Beyond * flow.Exit.Pressure.Pascals / flow.Exit.MolarDensity.MolesPerCubicMeter;
+            State behind = flow.Inlet.Fluid.AtEnthalpy((1 - Beyond) * flow.Exit.Pressure, flow.Exit.MolarEnthalpy - MolarEnergy.FromJoulesPerMole(fall));
+            double least = behind.Phases.Count != flow.Exit.Phases.Count && behind.EquilibriumSpeedOfSound is { } after ? after.MetersPerSecond : sound.MetersPerSecond;
+            double miss = v < sound.MetersPerSecond && v > least ? 0 : Math.Min(Math.Abs((v / sound.MetersPerSecond) - 1), Math.Abs((v / least) - 1));
             worst = Math.Max(worst, miss);
             if (miss > 0.03)
             {
