@@ -26,6 +26,9 @@ public sealed class Capillary : IThrottlePart
     private const double BelowEnd = 0.75;
     private const double AboveStart = 1.5;
     private const double Recovery = 0.4;
+    private const double MostJump = 1e-3;
+    private const int RoundsForJump = 10;
+    private const int MostStopped = 4;
     private const int MostRounds = 60;
     private const double HeatTolerance = 1e-6;
     private const double MostHeatOfRound = 2e4;
@@ -276,6 +279,7 @@ public sealed class Capillary : IThrottlePart
         TubeHeat[]? heat = null;
         double change = double.PositiveInfinity;
         double further = BelowEnd;
+        int stopped = 0;
         for (int i = 1; ; i++)
         {
             if (i == MostRounds)
@@ -320,7 +324,9 @@ public sealed class Capillary : IThrottlePart
                 }
             }
 
-            if (change <= settled && !isCutShort)
+            stopped = round.Reach.End == TubeEnd.Pressure && lines[round.Reach.Section].Obstacle is not null ? stopped + 1 : 0;
+            bool isJoined = round.Stream.BoundaryJump < MostJump || i > RoundsForJump;
+            if ((change <= settled && !isCutShort && isJoined) || stopped == MostStopped)
             {
                 break;
             }

@@ -26,6 +26,9 @@ internal sealed class CapillaryLine(
     /// <param name="Section">The stretch where it ends.</param>
     internal readonly record struct Reach(double Excess, TubeEnd End, int Section);
 
+    /// <summary>Largest jump of the volume at a phase boundary in the last course, relative: how far the states of the line are from those of the stream.</summary>
+    public double BoundaryJump { get; private set; }
+
     /// <summary>The flow that just passes, kg/s; null where even the least tried does not.</summary>
     /// <param name="guess">kg/s.</param>
     /// <param name="reach">How a flow a trifle larger ends.</param>
@@ -128,6 +131,7 @@ internal sealed class CapillaryLine(
         List<TubePoint>[] courses = [.. sections.Select(_ => new List<TubePoint>())];
         double total = enthalpy;
         TubePoint leaving = default;
+        BoundaryJump = 0;
         for (int i = 0; i < sections.Count; i++)
         {
             TubeMarch march = MarchOf(i, flow);
@@ -139,6 +143,7 @@ internal sealed class CapillaryLine(
             }
 
             march.Run(inlet, total, i == sections.Count - 1 ? back : 0, length, courses[i]);
+            BoundaryJump = Math.Max(BoundaryJump, march.BoundaryJump);
             leaving = march.End;
             total += heat?[i].At(length) ?? 0;
         }

@@ -37,6 +37,9 @@ internal sealed class TubeMarch
     /// <summary>Where the last march ended.</summary>
     public TubePoint End { get; private set; }
 
+    /// <summary>Largest jump of the volume at the phase boundaries that the last march passed, relative.</summary>
+    public double BoundaryJump { get; private set; }
+
     /// <summary>
     /// The static pressure just inside the inlet: the fluid speeds up from rest and loses a share of its velocity head. Null where it would
     /// reach the speed of sound there.
@@ -101,6 +104,7 @@ internal sealed class TubeMarch
     {
         double position = 0;
         double above = pressure;
+        BoundaryJump = 0;
         lowest = Math.Max(lowest, line.Nodes[^1].Pressure);
         for (int i = line.PieceOf(pressure); ; i++)
         {
@@ -108,6 +112,7 @@ internal sealed class TubeMarch
             if (piece.IsBoundary && piece.B.Pressure > lowest)
             {
                 // Both sides are moved to the enthalpy of the stream each by its own slope, so that the volume between them may jump.
+                BoundaryJump = Math.Max(BoundaryJump, Math.Abs((piece.B.Volume / piece.A.Volume) - 1));
                 above = Math.Min(above, piece.B.Pressure);
                 continue;
             }

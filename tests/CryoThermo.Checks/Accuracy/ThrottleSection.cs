@@ -2,11 +2,15 @@ using CryoThermo.Flow;
 
 namespace CryoThermo.Checks.Accuracy;
 
-/// <summary>The part of the accuracy page about flow through throttles.</summary>
+/// <summary>The part of the accuracy page about flow through throttles, and the way to the comparison of blends.</summary>
 internal sealed class ThrottleSection(AccuracyPage page)
 {
     public void Write()
     {
+        page.Line();
+        page.Line("## Blends found against published compositions");
+        page.Line();
+        page.Line("[The table](concepts/blend-comparison.md) has a page of its own: its searches take minutes. By the same measure, limits and model the blend search finds at least as much as each published composition.");
         page.Line();
         page.Line("## Flow through capillaries");
         page.Line();
