@@ -10,6 +10,7 @@ internal sealed class ExpansionLine
 {
     private const double LogStep = 0.08;
     private const double LeastLogStep = 1e-3;
+    private const double LeastHeatedStep = 1e-5;
 
     // How far the volume may leave the trapezium of its slopes within a step; the cubic piece is then better by two orders.
     private const double TrapeziumTolerance = 1e-3;
@@ -37,6 +38,7 @@ internal sealed class ExpansionLine
     /// <param name="lowest">Lower end, Pa.</param>
     /// <param name="enthalpyAt">Course of the enthalpy, J/kg over Pa; null for that of the inlet throughout.</param>
     /// <param name="last">A line near to this one, whose states are starts; null for none.</param>
+    /// <param name="mostEnthalpyStep">Most change of enthalpy from node to node, J/kg: heat changes a stream whose pressure hardly falls.</param>
     public static ExpansionLine Build(
         WorkingFluid fluid,
         Func<PhaseResult, double, double> viscosity,
@@ -44,10 +46,11 @@ internal sealed class ExpansionLine
         EquilibriumResult inlet,
         double lowest,
         Func<double, double>? enthalpyAt = null,
-        ExpansionLine? last = null)
+        ExpansionLine? last = null,
+        double mostEnthalpyStep = double.PositiveInfinity)
     {
         Builder builder = new(fluid, viscosity, rule, inlet, enthalpyAt, last);
-        return builder.Build(inlet, lowest);
+        return builder.Build(inlet, lowest, mostEnthalpyStep);
     }
 
     /// <summary>Index of the piece that holds a pressure.</summary>
@@ -96,7 +99,7 @@ internal sealed class ExpansionLine
             walk = new(fluid.Kernel, z);
         }
 
-        public ExpansionLine Build(EquilibriumResult inlet, double lowest)
+        public ExpansionLine Build(EquilibriumResult inlet, double lowest, double mostEnthalpyStep)
         {
             if (inlet.StillUnstable)
             {
@@ -110,8 +113,13 @@ internal sealed class ExpansionLine
             while (nodes[^1].Pressure > lowest)
             {
                 ExpansionNode from = nodes[^1];
+                while (step > LeastHeatedStep && Math.Abs(enthalpyAt(Math.Max(lowest, from.Pressure * Math.Exp(-step))) - from.Enthalpy) > mostEnthalpyStep)
+                {
+                    step *= 0.5;
+                }
+
                 double p = Math.Max(lowest, from.Pressure * Math.Exp(-step));
-                p = p < lowest * 1.0001 ? lowest : p;
+                p = p < lowest * (1 + (0.1 * step)) ? lowest : p;
                 ExpansionNode to;
                 try
                 {

@@ -148,6 +148,17 @@ public sealed class CapillaryTests
     }
 
     [Fact]
+    public void HeatAlongsideIsFollowedWhereThePressureHardlyFalls()
+    {
+        WorkingFluid argon = WorkingFluid.Pure("argon").WithModel(FluidModel.PengRobinson);
+        State inlet = argon.At(Temperature.FromKelvins(177.85), Pressure.FromBars(2.398));
+        Pressure outlet = Pressure.FromBars(1.50484);
+        CapillaryExchange stream = new(argon.At(Temperature.FromKelvins(120), outlet), MassFlow.FromGramsPerSecond(1), 0.1);
+        CapillaryFlow flow = new Capillary([Stretch(1.99287, 2.41766), Stretch(3.12814, 1.20883)], exchange: stream).FlowTo(inlet, outlet);
+        Assert.Equal(flow.Exit.Temperature.Kelvins, flow.Profile[^1].Temperature.Kelvins, 0.3);
+    }
+
+    [Fact]
     public void FiguresOutOfRangeAreNamed()
     {
         State inlet = Blend.At(Temperature.FromKelvins(240), Pressure.FromBars(20));
