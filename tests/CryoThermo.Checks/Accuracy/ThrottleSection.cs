@@ -2,15 +2,36 @@ using CryoThermo.Flow;
 
 namespace CryoThermo.Checks.Accuracy;
 
-/// <summary>The part of the accuracy page about flow through throttles, and the way to the comparison of blends.</summary>
+/// <summary>The parts of the accuracy page about the blend search and about flow through throttles.</summary>
 internal sealed class ThrottleSection(AccuracyPage page)
 {
     public void Write()
     {
+        Blends();
+        Capillaries();
+    }
+
+    private void Blends()
+    {
         page.Line();
         page.Line("## Blends found against published compositions");
         page.Line();
-        page.Line("[The table](concepts/blend-comparison.md) has a page of its own: its searches take minutes. By the same measure, limits and model the blend search finds at least as much as each published composition.");
+        page.Line("By the same measure, limits and model; sources and conditions are on [the page of the comparison](concepts/blend-comparison.md), whose searches take minutes and are run by a command of their own.");
+        page.Line();
+        using Stream stream = typeof(ThrottleSection).Assembly.GetManifestResourceStream("blend-comparison.md")!;
+        using StreamReader reader = new(stream);
+        string[] lines = reader.ReadToEnd().Split('\n');
+        foreach (string row in lines.Where(l => l.StartsWith('|')))
+        {
+            page.Line(row);
+        }
+
+        page.Line();
+        page.Line(lines.Single(l => l.StartsWith("At most about", StringComparison.Ordinal)));
+    }
+
+    private void Capillaries()
+    {
         page.Line();
         page.Line("## Flow through capillaries");
         page.Line();
