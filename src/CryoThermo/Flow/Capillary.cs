@@ -24,13 +24,22 @@ public sealed class Capillary : IThrottlePart
     private const double MostLength = 100;
     private const double LeastBore = 5e-5;
     private const double MostBore = 0.02;
+
+    // How far the line of a stretch reaches beyond its course, as shares of the pressures there, and how far below the outlet pressure before a widening.
     private const double BelowEnd = 0.75;
     private const double AboveStart = 1.5;
     private const double Recovery = 0.4;
+    private const double LeastRecovering = 100;
+
+    // Largest jump at a phase boundary that an answer may have, relative, for as many rounds; then it is taken as it is.
     private const double MostJump = 1e-3;
     private const int RoundsForJump = 10;
+
+    // Rounds in a row that end where the model does, until that is the answer.
     private const int MostStopped = 4;
     private const int MostRounds = 60;
+
+    // Heat alongside: nodes of the line (J/kg), share of the heat within which it is settled, most change in a round (J/kg).
     private const double LeastEnthalpyStep = 100;
     private const double HeatedPieces = 40;
     private const double HeatTolerance = 1e-3;
@@ -51,7 +60,7 @@ public sealed class Capillary : IThrottlePart
 
     /// <summary>Describes a capillary.</summary>
     /// <param name="sections">Its stretches in the order of flow, 1 to 10.</param>
-    /// <param name="entranceLoss">Velocity heads lost at the inlet, 0 to 5; 0.5 for a square edge (handbooks of hydraulics).</param>
+    /// <param name="entranceLoss">Velocity heads lost at the inlet, 0 to 5; 0.5 for a square edge (from memory).</param>
     /// <param name="twoPhaseViscosity">Rule for the viscosity of two phases.</param>
     /// <param name="exchange">A stream alongside; null for an adiabatic capillary.</param>
     /// <exception cref="ArgumentException">There is no stretch, or more than 10.</exception>
@@ -322,10 +331,10 @@ public sealed class Capillary : IThrottlePart
             {
                 further *= further;
                 lowest = isInside ? lowest * Recovery : lowest;
-                if (lowest < LeastPressure / 10)
+                if (lowest < LeastRecovering)
                 {
                     throw new ArgumentOutOfRangeException(
-                        nameof(inlet), $"From {inlet} the pressure falls below {LeastPressure / 1e6:G3} bar in stretch {round.Reach.Section + 1} and recovers behind: the states are out of the range.");
+                        nameof(inlet), $"From {inlet} the pressure falls below {LeastRecovering / 1e5:G3} bar in stretch {round.Reach.Section + 1} and recovers behind: the states are out of the range.");
                 }
             }
 

@@ -89,7 +89,7 @@ public sealed class CapillaryFlow : IThrottleFlow
 
     /// <summary>What the flow was computed by, and what that leaves out.</summary>
     public string Method =>
-        $"one-dimensional, phases at one velocity and in equilibrium; friction by Churchill (1977), viscosity of two phases by {Capillary.TwoPhaseViscosity}; no delay of boiling (R-12, R-134a: 1 to 3 % more liquid length)";
+        $"one-dimensional, phases at one velocity and in equilibrium; friction by Churchill (1977), viscosity of two phases by {Capillary.TwoPhaseViscosity}; no delay of boiling (R-12: 1 to 3 % more liquid length, from memory)";
 
     /// <summary>The course as a table.</summary>
     public ResultTable ToTable()

@@ -14,7 +14,9 @@ internal sealed class ExpansionLine
 
     // How far the volume may leave the trapezium of its slopes within a step; the cubic piece is then better by two orders.
     private const double TrapeziumTolerance = 1e-3;
-    private const double LeastShift = 0.3;
+
+    // A state moved by less than this, K, from one of the last line has hardly moved.
+    private const double SmallShift = 0.3;
     private const double BoundaryWidth = 1e-6;
     private const int BoundarySteps = 60;
 
@@ -229,7 +231,7 @@ internal sealed class ExpansionLine
                 near = PhasesOf(other) == PhasesOf(from) ? other : from;
                 double before = a.Enthalpy + ((pressure - a.Pressure) / (b.Pressure - a.Pressure) * (b.Enthalpy - a.Enthalpy));
                 bool isWithin = pressure <= a.Pressure && pressure >= b.Pressure && PhasesOf(a) == PhasesOf(b) && PhasesOf(a) == PhasesOf(from);
-                trials = isWithin && beyond is null && Math.Abs(other.TemperatureByEnthalpy * (h - before)) < LeastShift ? other.Trials : null;
+                trials = isWithin && beyond is null && Math.Abs(other.TemperatureByEnthalpy * (h - before)) < SmallShift ? other.Trials : null;
             }
 
             double guess = near.Temperature + (near.TemperatureByPressure * (pressure - near.Pressure)) + (near.TemperatureByEnthalpy * (h - near.Enthalpy));

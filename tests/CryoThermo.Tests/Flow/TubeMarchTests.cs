@@ -80,8 +80,8 @@ public sealed class TubeMarchTests
         Assert.Equal(1, march.End.Volume * flux / Math.Sqrt(HeatRatio * Gas * march.End.Temperature), 1e-4);
     }
 
-    // Published check values of S. W. Churchill, Chem. Eng. 84 (1977) 91, as computed from the formula by an independent program; the turbulent
-    // ones lie within 2 % of Colebrook and White, J. Inst. Civ. Eng. 11 (1939) 133.
+    // Computed from the formula of S. W. Churchill, Chem. Eng. 84 (1977) 91, by an independent program, not published; the turbulent ones are
+    // held against C. F. Colebrook, J. Inst. Civ. Eng. 11 (1939) 133, which the formula stands for (within 2 %, from memory).
     [Theory]
     [InlineData(1000, 0, 0.064)]
     [InlineData(1e5, 0, 0.0178748)]
