@@ -45,6 +45,7 @@ public sealed class Capillary : IThrottlePart
     private const double HeatTolerance = 1e-3;
     private const double MostHeatOfRound = 2e4;
     private const double RoundTolerance = 5e-4;
+    private const double EndTolerance = 1e-6;
 
     // Near a choke the flow hardly feels where it is.
     private const double EndWeight = 0.1;
@@ -64,7 +65,7 @@ public sealed class Capillary : IThrottlePart
     /// <param name="twoPhaseViscosity">Rule for the viscosity of two phases.</param>
     /// <param name="exchange">A stream alongside; null for an adiabatic capillary.</param>
     /// <exception cref="ArgumentException">There is no stretch, or more than 10.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">The entrance loss is out of its range.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">The entrance loss is out of its range, or the rule is none of the three.</exception>
     public Capillary(IReadOnlyList<CapillarySection> sections, double entranceLoss = 0.5, TwoPhaseViscosity twoPhaseViscosity = TwoPhaseViscosity.McAdams, CapillaryExchange? exchange = null)
     {
         ArgumentNullException.ThrowIfNull(sections);
@@ -75,7 +76,9 @@ public sealed class Capillary : IThrottlePart
 
         Sections = [.. sections];
         EntranceLoss = Guard.InRange(entranceLoss, 0, 5, "velocity heads");
-        TwoPhaseViscosity = twoPhaseViscosity;
+        TwoPhaseViscosity = Enum.IsDefined(twoPhaseViscosity)
+            ? twoPhaseViscosity
+            : throw new ArgumentOutOfRangeException(nameof(twoPhaseViscosity), twoPhaseViscosity, $"twoPhaseViscosity is {(int)twoPhaseViscosity}; allowed are {string.Join(", ", Enum.GetNames<TwoPhaseViscosity>())}.");
         Exchange = exchange;
     }
 
@@ -349,6 +352,16 @@ public sealed class Capillary : IThrottlePart
         if (round.Reach.End == TubeEnd.Pressure && lines[round.Reach.Section].Obstacle is { } obstacle)
         {
             throw new ArgumentOutOfRangeException(nameof(inlet), $"From {inlet} the stream leaves the range of the model before it chokes or comes to the outlet pressure: {obstacle}");
+        }
+
+        // A flow a trifle larger comes to the outlet pressure well before the end: its pressure rises again where a stream alongside condenses it.
+        if (round.Reach.End == TubeEnd.Pressure && Math.Abs((courses[^1][^1].Pressure / round.Back) - 1) > EndTolerance)
+        {
+            throw new ConvergenceException(
+                "Flow through a capillary",
+                $"{inlet}, outlet {back:G9} Pa: the pressure falls below that and rises again",
+                (courses[^1][^1].Pressure / round.Back) - 1,
+                "Report this case; a neighbouring pressure will work.");
         }
 
         return new(round.Capillary, inlet, round.Back, round.Flow, courses, round.Reach.End == TubeEnd.Choked ? round.Reach.Section : null, walk?.StreamOutlet());

@@ -23,8 +23,8 @@ namespace CryoThermo.Flow;
 /// liquid and gas without a step. No measurement was at hand; expect 30 %.
 /// </para>
 /// <para>
-/// Viscosity: with a viscosity given the flow is multiplied by the Reynolds factor F_R of reduced trims (from memory; the trim taken as small against the body,
-/// and the changed expansion factor of laminar gas left out, at most a fifth). It matters below a Kv of about 0.01.
+/// Viscosity: the flow is multiplied by the Reynolds factor F_R of reduced trims (from memory; the trim taken as small against the body,
+/// and the changed expansion factor of laminar gas left out, at most a fifth). It matters below a Kv of about 0.01. Two phases take the viscosity of McAdams.
 /// </para>
 /// </remarks>
 public sealed record ControlValve : IThrottlePart
@@ -63,7 +63,7 @@ public sealed record ControlValve : IThrottlePart
     /// <param name="outletPressure">Absolute, below that of the inlet.</param>
     /// <param name="flow">Above zero.</param>
     /// <param name="style">Its style.</param>
-    /// <param name="viscosity">Dynamic viscosity at the inlet; null to take the flow as turbulent.</param>
+    /// <param name="viscosity">Dynamic viscosity at the inlet; null for that of the fluid.</param>
     /// <exception cref="ArgumentOutOfRangeException">An argument is out of its range, or the Kv would be.</exception>
     /// <exception cref="ConvergenceException">The expansion was not found.</exception>
     public static ControlValve ForFlow(State inlet, Pressure outletPressure, MassFlow flow, ValveStyle style, DynamicViscosity? viscosity = null)
@@ -72,14 +72,9 @@ public sealed record ControlValve : IThrottlePart
         ArgumentNullException.ThrowIfNull(style);
         double outlet = CheckOutlet(inlet.Pressure, outletPressure);
         double wanted = Guard.Positive(flow.KilogramsPerSecond, "kg/s", nameof(flow));
-        double mu = Viscosity(viscosity);
+        double mu = Viscosity(viscosity, inlet);
         double flux = new ValveInlet(inlet, style).FluxTo(outlet).Flux;
         double least = wanted / flux;
-        if (mu <= 0)
-        {
-            return new(least / ValveEquations.AreaPerKv, style);
-        }
-
         double Passed(double area) => ValveEquations.WithViscosity(area * flux, area, style.PressureRecovery, style.StyleModifier, mu);
         double most = least;
         while (Passed(most) < wanted)
@@ -135,31 +130,29 @@ public sealed record ControlValve : IThrottlePart
     /// <summary>The flow to an outlet pressure.</summary>
     /// <param name="inlet">State before the valve.</param>
     /// <param name="outletPressure">Absolute, above zero, not above that of the inlet.</param>
-    /// <param name="viscosity">Dynamic viscosity at the inlet; null to take the flow as turbulent.</param>
+    /// <param name="viscosity">Dynamic viscosity at the inlet; null for that of the fluid.</param>
     /// <exception cref="ArgumentOutOfRangeException">An argument is out of its range.</exception>
     /// <exception cref="ConvergenceException">The expansion was not found.</exception>
     public ValveFlow FlowTo(State inlet, Pressure outletPressure, DynamicViscosity? viscosity = null)
     {
         ArgumentNullException.ThrowIfNull(inlet);
         double outlet = Guard.InRange(outletPressure.Pascals, double.Epsilon, inlet.Pressure.Pascals, "Pa absolute", nameof(outletPressure));
-        double mu = Viscosity(viscosity);
-        return Flow(new(inlet, Style), outlet, mu);
+        return Flow(new(inlet, Style), outlet, Viscosity(viscosity, inlet));
     }
 
-    IThrottleFlow IThrottlePart.FlowTo(State inlet, Pressure outletPressure) =>
-        FlowTo(inlet, outletPressure, inlet?.Phases.Count == 1 ? inlet.Transport.Viscosity : null);
+    IThrottleFlow IThrottlePart.FlowTo(State inlet, Pressure outletPressure) => FlowTo(inlet, outletPressure);
 
     /// <summary>The outlet pressure at which a flow passes; the highest where the flow is choked.</summary>
     /// <param name="inlet">State before the valve.</param>
     /// <param name="flow">Above zero, at most what chokes.</param>
-    /// <param name="viscosity">Dynamic viscosity at the inlet; null to take the flow as turbulent.</param>
+    /// <param name="viscosity">Dynamic viscosity at the inlet; null for that of the fluid.</param>
     /// <exception cref="ArgumentOutOfRangeException">The flow is out of its range: the message tells the greatest.</exception>
     /// <exception cref="ConvergenceException">The expansion was not found.</exception>
     public Pressure OutletPressureFor(State inlet, MassFlow flow, DynamicViscosity? viscosity = null)
     {
         ArgumentNullException.ThrowIfNull(inlet);
         double wanted = Guard.Positive(flow.KilogramsPerSecond, "kg/s", nameof(flow));
-        double mu = Viscosity(viscosity);
+        double mu = Viscosity(viscosity, inlet);
         ValveInlet from = new(inlet, Style);
         double p1 = from.Pressure;
         double PassedAt(double drop) => Flow(from, p1 - drop, mu).MassFlow.KilogramsPerSecond;
@@ -191,7 +184,7 @@ public sealed record ControlValve : IThrottlePart
     /// <param name="outletPressure">Absolute.</param>
     /// <param name="flow">Above zero.</param>
     /// <param name="highest">Highest inlet pressure to look at, absolute, above the outlet pressure: what the machine may hold.</param>
-    /// <param name="viscosity">Dynamic viscosity at the inlet; null to take the flow as turbulent.</param>
+    /// <param name="viscosity">Dynamic viscosity at the inlet; null for that of the fluid.</param>
     /// <exception cref="ArgumentOutOfRangeException">An argument is out of its range, or the flow does not pass at the highest pressure.</exception>
     /// <exception cref="ConvergenceException">The expansion was not found.</exception>
     public Pressure InletPressureFor(
@@ -200,8 +193,6 @@ public sealed record ControlValve : IThrottlePart
         ArgumentNullException.ThrowIfNull(fluid);
         double wanted = Guard.Positive(flow.KilogramsPerSecond, "kg/s", nameof(flow));
         double outlet = CheckOutlet(highest, outletPressure);
-        double mu = Viscosity(viscosity);
-        double PassedAt(double p1) => Flow(new(fluid.At(inletTemperature, Pressure.FromPascals(p1)), Style), outlet, mu).MassFlow.KilogramsPerSecond;
         double greatest = PassedAt(highest.Pascals);
         double lowDrop = outlet * LeastDrop;
         double least = PassedAt(outlet + lowDrop);
@@ -214,9 +205,11 @@ public sealed record ControlValve : IThrottlePart
         double drop = Math.Exp(BracketedRoot.Solve(
             y => Math.Log(PassedAt(outlet + Math.Exp(y)) / wanted), Math.Log(lowDrop), Math.Log(highest.Pascals - outlet), 1e-15));
         return Pressure.FromPascals(outlet + drop);
+
+        double PassedAt(double p1) => FlowTo(fluid.At(inletTemperature, Pressure.FromPascals(p1)), outletPressure, viscosity).MassFlow.KilogramsPerSecond;
     }
 
-    /// <summary>Flow in solvers: from a prepared inlet, pressures in Pa, viscosity in Pa s, zero for none.</summary>
+    /// <summary>Flow in solvers: from a prepared inlet, pressures in Pa, viscosity in Pa s.</summary>
     internal ValveFlow Flow(ValveInlet inlet, double outlet, double viscosity)
     {
         (double flux, bool choked) = inlet.FluxTo(outlet);
@@ -227,9 +220,7 @@ public sealed record ControlValve : IThrottlePart
             throw new ConvergenceException("Valve flow", $"{inlet.State.Fluid} from {inlet.State} to {outlet:G9} Pa", double.PositiveInfinity, "Report this case.");
         }
 
-        double flow = viscosity > 0
-            ? ValveEquations.WithViscosity(turbulent, area, Style.PressureRecovery, Style.StyleModifier, viscosity)
-            : turbulent;
+        double flow = ValveEquations.WithViscosity(turbulent, area, Style.PressureRecovery, Style.StyleModifier, viscosity);
         return new(
             this,
             inlet.State,
@@ -237,11 +228,11 @@ public sealed record ControlValve : IThrottlePart
             MassFlow.FromKilogramsPerSecond(flow),
             choked,
             turbulent > 0 ? flow / turbulent : 1,
-            viscosity > 0 ? ValveEquations.Reynolds(flow, area, Style.PressureRecovery, Style.StyleModifier, viscosity) : null);
+            ValveEquations.Reynolds(flow, area, Style.PressureRecovery, Style.StyleModifier, viscosity));
     }
 
-    private static double Viscosity(DynamicViscosity? viscosity) =>
-        viscosity is { } given ? Guard.Positive(given.PascalSeconds, "Pa s", nameof(viscosity)) : 0;
+    private static double Viscosity(DynamicViscosity? viscosity, State inlet) =>
+        viscosity is { } given ? Guard.Positive(given.PascalSeconds, "Pa s", nameof(viscosity)) : PhaseViscosity.OfState(inlet);
 
     private static double CheckOutlet(Pressure inlet, Pressure outletPressure) => outletPressure.Pascals > 0 && outletPressure.Pascals < inlet.Pascals
         ? outletPressure.Pascals

@@ -6,7 +6,7 @@ namespace CryoThermo.Flow;
 /// <summary>What passes a valve. Immutable and thread-safe.</summary>
 public sealed record ValveFlow : IThrottleFlow
 {
-    internal ValveFlow(ControlValve valve, State inlet, Pressure outletPressure, MassFlow massFlow, bool isChoked, double reynoldsFactor, double? reynoldsNumber)
+    internal ValveFlow(ControlValve valve, State inlet, Pressure outletPressure, MassFlow massFlow, bool isChoked, double reynoldsFactor, double reynoldsNumber)
     {
         Valve = valve;
         Inlet = inlet;
@@ -35,11 +35,11 @@ public sealed record ValveFlow : IThrottleFlow
     /// <summary>True where a lower outlet pressure brings no more.</summary>
     public bool IsChoked { get; }
 
-    /// <summary>Flow over that without friction of viscosity, F_R: 1 where turbulent, or where no viscosity was given.</summary>
+    /// <summary>Flow over that without friction of viscosity, F_R: 1 where turbulent.</summary>
     public double ReynoldsFactor { get; }
 
-    /// <summary>Reynolds number of the standard; null where no viscosity was given.</summary>
-    public double? ReynoldsNumber { get; }
+    /// <summary>Reynolds number of the standard.</summary>
+    public double ReynoldsNumber { get; }
 
     /// <summary>The state behind the valve: expansion at constant enthalpy.</summary>
     /// <exception cref="ConvergenceException">The state was not found.</exception>
@@ -62,7 +62,7 @@ public sealed record ValveFlow : IThrottleFlow
                 ["flow, g/s", $"{MassFlow.GramsPerSecond:G5}", string.Empty],
                 ["flow, mol/s", $"{MolarFlow.MolesPerSecond:G5}", string.Empty],
                 ["choked", IsChoked ? "yes" : "no", string.Empty],
-                ["Reynolds number", ReynoldsNumber is { } re ? $"{re:G4}" : "no viscosity given", string.Empty],
+                ["Reynolds number", $"{ReynoldsNumber:G4}", string.Empty],
                 ["Reynolds factor", $"{ReynoldsFactor:G4}", string.Empty],
             ]);
     }

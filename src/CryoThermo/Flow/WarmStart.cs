@@ -1,5 +1,6 @@
 using System.Globalization;
 using CryoThermo.Diagnostics;
+using CryoThermo.Numerics;
 using UnitsNet;
 
 namespace CryoThermo.Flow;
@@ -11,6 +12,8 @@ namespace CryoThermo.Flow;
 public sealed class WarmStart
 {
     private const double SlowShare = 0.5;
+    private const double PressureTolerance = 1e-4;
+    private const double LeastRatio = 1.001;
 
     private WarmStart(IThrottleFlow cold, IThrottleFlow warm, MassFlow? delivery, Pressure greatest, Pressure? needed)
     {
@@ -76,16 +79,18 @@ public sealed class WarmStart
 
         double Needed(double wanted)
         {
-            double low = outletPressure.Pascals * 1.001;
-            double high = greatest.Pascals;
-            while (high - low > 1e-4 * high)
-            {
-                double middle = Math.Sqrt(low * high);
-                (low, high) = At(middle) < wanted ? (middle, high) : (low, middle);
-            }
+            double least = outletPressure.Pascals * LeastRatio;
+            double atLeast = Miss(least);
 
-            return high;
+            // The square of the flow goes nearly straight with the inlet pressure.
+            return atLeast >= 0
+                ? least
+                : BracketedRoot.Narrow(Miss, least, atLeast, greatest.Pascals, Miss(greatest.Pascals), (low, high) => high - low <= PressureTolerance * high).High;
+
+            double Miss(double p) => Square(At(p) / wanted) - 1;
         }
+
+        static double Square(double x) => x * x;
 
         double At(double p) => part.FlowTo(warmInlet.Fluid.At(warmInlet.Temperature, Pressure.FromPascals(p)), outletPressure).MassFlow.KilogramsPerSecond;
     }

@@ -11,10 +11,9 @@ public sealed record ThrottleDuty
     /// <param name="inlet">State before the throttle.</param>
     /// <param name="outletPressure">Absolute, below that.</param>
     /// <param name="flow">Molar flow of the compressor then, above zero.</param>
-    /// <param name="viscosity">Dynamic viscosity at the inlet; null to take the flow as turbulent.</param>
     /// <exception cref="ArgumentException">The name is empty.</exception>
     /// <exception cref="ArgumentOutOfRangeException">A figure is out of its range.</exception>
-    public ThrottleDuty(string name, State inlet, Pressure outletPressure, MolarFlow flow, DynamicViscosity? viscosity = null)
+    public ThrottleDuty(string name, State inlet, Pressure outletPressure, MolarFlow flow)
     {
         ArgumentException.ThrowIfNullOrWhiteSpace(name);
         ArgumentNullException.ThrowIfNull(inlet);
@@ -29,7 +28,6 @@ public sealed record ThrottleDuty
         Inlet = inlet;
         OutletPressure = outletPressure;
         Flow = flow;
-        Viscosity = viscosity;
     }
 
     /// <summary>For reports.</summary>
@@ -43,9 +41,6 @@ public sealed record ThrottleDuty
 
     /// <summary>Molar flow.</summary>
     public MolarFlow Flow { get; }
-
-    /// <summary>Dynamic viscosity at the inlet; null where the flow is taken as turbulent.</summary>
-    public DynamicViscosity? Viscosity { get; }
 
     internal MassFlow MassFlow => MassFlow.FromKilogramsPerSecond(Flow.MolesPerSecond * Inlet.Fluid.Composition.MolarMass.KilogramsPerMole);
 }

@@ -21,11 +21,11 @@ public sealed class ThrottleSizing
     {
         Curve = curve;
         Style = style;
-        ControlValve[] valves = [.. duties.Select(d => ControlValve.ForFlow(d.Inlet, d.OutletPressure, d.MassFlow, style, d.Viscosity))];
+        ControlValve[] valves = [.. duties.Select(d => ControlValve.ForFlow(d.Inlet, d.OutletPressure, d.MassFlow, style))];
         ControlValve least = valves.MinBy(v => v.FlowCoefficientKv)!;
         Openings = [.. duties.Select((d, i) => new DutyOpening(
             d,
-            valves[i].FlowTo(d.Inlet, d.OutletPressure, d.Viscosity),
+            valves[i].FlowTo(d.Inlet, d.OutletPressure),
             Reached(curve, valves[i].FlowCoefficientKv),
             valves[i] == least ? d.Inlet.Pressure : PressureThrough(least, d)))];
         Cautions = Assess(duties, localAtmosphere, allowedPressure, reliefSetting);
@@ -124,7 +124,7 @@ public sealed class ThrottleSizing
         try
         {
             return valve.InletPressureFor(
-                duty.Inlet.Fluid, duty.Inlet.Temperature, duty.OutletPressure, duty.MassFlow, duty.Inlet.Pressure * HighestLookedAt, duty.Viscosity);
+                duty.Inlet.Fluid, duty.Inlet.Temperature, duty.OutletPressure, duty.MassFlow, duty.Inlet.Pressure * HighestLookedAt);
         }
         catch (ArgumentOutOfRangeException)
         {

@@ -101,12 +101,21 @@ public static class CapillarySoak
 
         if (flow.ChokedSection == capillary.Sections.Count - 1 && flow.Exit.EquilibriumSpeedOfSound is { } sound && flow.Profile[^1].VaporMassFraction > 1e-3)
         {
-            // At a dew point the speed of sound drops at once: the velocity then lies between both.
-            const double Beyond = 0.003;
-            double fall = Beyond * flow.Exit.Pressure.Pascals / flow.Exit.MolarDensity.MolesPerCubicMeter;
-            State behind = flow.Inlet.Fluid.AtEnthalpy((1 - Beyond) * flow.Exit.Pressure, flow.Exit.MolarEnthalpy - MolarEnergy.FromJoulesPerMole(fall));
-            double least = behind.Phases.Count != flow.Exit.Phases.Count && behind.EquilibriumSpeedOfSound is { } after ? after.MetersPerSecond : sound.MetersPerSecond;
-            double miss = v < sound.MetersPerSecond && v > least ? 0 : Math.Min(Math.Abs((v / sound.MetersPerSecond) - 1), Math.Abs((v / least) - 1));
+            // At a dew point the speed of sound changes at once: the velocity then lies between both.
+            double least = sound.MetersPerSecond;
+            double most = least;
+            foreach (double beyond in new[] { -0.003, 0.003 })
+            {
+                double change = beyond * flow.Exit.Pressure.Pascals / flow.Exit.MolarDensity.MolesPerCubicMeter;
+                State near = flow.Inlet.Fluid.AtEnthalpy((1 + beyond) * flow.Exit.Pressure, flow.Exit.MolarEnthalpy + MolarEnergy.FromJoulesPerMole(change));
+                if (near.Phases.Count != flow.Exit.Phases.Count && near.EquilibriumSpeedOfSound is { } other)
+                {
+                    least = Math.Min(least, other.MetersPerSecond);
+                    most = Math.Max(most, other.MetersPerSecond);
+                }
+            }
+
+            double miss = Math.Max(0, Math.Max((least / v) - 1, (v / most) - 1));
             worst = Math.Max(worst, miss);
             if (miss > 0.03)
             {
