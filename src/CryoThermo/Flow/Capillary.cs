@@ -257,7 +257,7 @@ public sealed class Capillary : IThrottlePart
 
     // The states are taken at the enthalpy the stream had in the last round, so that what a round corrects to first order shrinks: what is left
     // after a round is about a thousandth of what it changed. The heat from a stream alongside settles more slowly.
-    private CapillaryFlow Solve(State inlet, double lowest, Func<ExpansionLine[], TubeHeat[]?, double?, Round> solve)
+    private CapillaryFlow Solve(State inlet, double lowest, Func<StateLine[], TubeHeat[]?, double?, Round> solve)
     {
         if (Exchange is null)
         {
@@ -278,15 +278,15 @@ public sealed class Capillary : IThrottlePart
         }
     }
 
-    private CapillaryFlow SolveRounds(State inlet, double back, Func<ExpansionLine[], TubeHeat[]?, double?, Round> solve)
+    private CapillaryFlow SolveRounds(State inlet, double back, Func<StateLine[], TubeHeat[]?, double?, Round> solve)
     {
         int count = Sections.Count;
         Func<PhaseResult, double, double> viscosity = PhaseViscosity.Of(inlet.Fluid);
 
         // Behind a widening the pressure recovers: before it, it may be below that at the end.
         double lowest = Sections.Zip(Sections.Skip(1)).Any(x => x.Second.Diameter > x.First.Diameter) ? Recovery * back : back;
-        ExpansionLine first = ExpansionLine.Build(inlet.Fluid, viscosity, TwoPhaseViscosity, inlet.Result, lowest);
-        ExpansionLine[] lines = [.. Enumerable.Repeat(first, count)];
+        StateLine first = StateLine.Falling(inlet.Fluid, viscosity, TwoPhaseViscosity, inlet.Result, lowest);
+        StateLine[] lines = [.. Enumerable.Repeat(first, count)];
         Round round = solve(lines, null, null);
         List<TubePoint>[] courses = round.Stream.Course(round.Flow, round.Reach);
         ExchangeWalk? walk = Exchange is null ? null : new(Exchange, courses[^1][^1].Temperature, inlet.Temperature.Kelvins);
@@ -320,7 +320,7 @@ public sealed class Capillary : IThrottlePart
             double mostStep = takenUp is null ? double.PositiveInfinity : Math.Max(LeastEnthalpyStep, takenUp.Max(Math.Abs) / HeatedPieces);
 
             // Each stretch has its own line, longer than its course: behind a widening a pressure comes again at another enthalpy.
-            ExpansionLine[] last = lines;
+            StateLine[] last = lines;
             lines = [.. courses.Select((course, k) => LineOf(inlet, viscosity, courses, k, last[k], Math.Max(lowest, further * course[^1].Pressure), mostStep))];
             double before = round.Key;
             double end = courses[^1][^1].Pressure;
@@ -367,7 +367,7 @@ public sealed class Capillary : IThrottlePart
         return new(round.Capillary, inlet, round.Back, round.Flow, courses, round.Reach.End == TubeEnd.Choked ? round.Reach.Section : null, walk?.StreamOutlet());
     }
 
-    private ExpansionLine LineOf(State inlet, Func<PhaseResult, double, double> viscosity, List<TubePoint>[] courses, int section, ExpansionLine last, double lowest, double mostStep)
+    private StateLine LineOf(State inlet, Func<PhaseResult, double, double> viscosity, List<TubePoint>[] courses, int section, StateLine last, double lowest, double mostStep)
     {
         List<TubePoint> course = courses[section];
         double[] pressures = [.. course.Select(p => p.Pressure)];
@@ -388,7 +388,7 @@ public sealed class Capillary : IThrottlePart
                 inlet.Fluid.Kernel, CaloricVariable.Enthalpy, p, enthalpies[0] * molarMass, inlet.Fluid.Composition.Fractions, last.Nodes[last.PieceOf(p)].Temperature);
         }
 
-        return ExpansionLine.Build(inlet.Fluid, viscosity, TwoPhaseViscosity, top, Math.Min(lowest, 0.99 * top.Pressure), p => Between(pressures, enthalpies, p), last, mostStep);
+        return StateLine.Falling(inlet.Fluid, viscosity, TwoPhaseViscosity, top, Math.Min(lowest, 0.99 * top.Pressure), p => Between(pressures, enthalpies, p), last, mostStep);
     }
 
     private static TubeHeat[] Shares(double[] takenUp, IReadOnlyList<CapillarySection> sections)
@@ -431,7 +431,7 @@ public sealed class Capillary : IThrottlePart
         return k < 0 || pressures[k] == pressures[i] ? values[i] : values[i] + ((values[i] - values[k]) * (p - pressures[i]) / (pressures[i] - pressures[k]));
     }
 
-    private CapillaryLine StreamOf(State inlet, double back, ExpansionLine[] lines, IReadOnlyList<CapillarySection> sections, TubeHeat[]? heat) =>
+    private CapillaryLine StreamOf(State inlet, double back, StateLine[] lines, IReadOnlyList<CapillarySection> sections, TubeHeat[]? heat) =>
         new(lines, inlet.Pressure.Pascals, inlet.SpecificEnthalpy.JoulesPerKilogram, back, sections, EntranceLoss, heat);
 
     private double Guess(State inlet, double back)

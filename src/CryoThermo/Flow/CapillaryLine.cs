@@ -11,7 +11,7 @@ namespace CryoThermo.Flow;
 /// <param name="entranceLoss">Velocity heads lost at the first inlet.</param>
 /// <param name="heat">Heat taken up along each; null for none.</param>
 internal sealed class CapillaryLine(
-    IReadOnlyList<ExpansionLine> lines, double resting, double enthalpy, double back, IReadOnlyList<CapillarySection> sections, double entranceLoss, TubeHeat[]? heat)
+    IReadOnlyList<StateLine> lines, double resting, double enthalpy, double back, IReadOnlyList<CapillarySection> sections, double entranceLoss, TubeHeat[]? heat)
 {
     private const double Relative = 1e-12;
     private const double Settled = 1e-13;

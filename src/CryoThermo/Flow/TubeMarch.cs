@@ -10,7 +10,7 @@ internal sealed class TubeMarch
     private const int Halvings = 60;
     private const double NoWidth = 1e-5;
 
-    private readonly ExpansionLine line;
+    private readonly StateLine line;
     private readonly double flux;
     private readonly double bore;
     private readonly double relativeRoughness;
@@ -24,7 +24,7 @@ internal sealed class TubeMarch
     /// <param name="relativeRoughness">Roughness over bore.</param>
     /// <param name="heat">Heat taken up along the tube; null for none.</param>
     /// <param name="friction">Darcy's factor over Reynolds number and relative roughness; null for Churchill's.</param>
-    public TubeMarch(ExpansionLine line, double flux, double bore, double relativeRoughness, TubeHeat? heat = null, Func<double, double, double>? friction = null)
+    public TubeMarch(StateLine line, double flux, double bore, double relativeRoughness, TubeHeat? heat = null, Func<double, double, double>? friction = null)
     {
         this.line = line;
         this.flux = flux;
@@ -182,9 +182,9 @@ internal sealed class TubeMarch
     /// <param name="Temperature">K.</param>
     /// <param name="TemperatureSlope">dT/dp along the stream, K/Pa.</param>
     /// <param name="Node">The node.</param>
-    private readonly record struct Corner(double Pressure, double Volume, double Slope, double Temperature, double TemperatureSlope, ExpansionNode Node);
+    private readonly record struct Corner(double Pressure, double Volume, double Slope, double Temperature, double TemperatureSlope, StateNode Node);
 
-    private Corner CornerOf(ExpansionNode node, double total, double heatSlope)
+    private Corner CornerOf(StateNode node, double total, double heatSlope)
     {
         // v = v0 + v_h (H - G^2 v^2/2 - h0), the positive root.
         double square = flux * flux;
@@ -215,8 +215,8 @@ internal sealed class TubeMarch
         {
             this.march = march;
             inletEnthalpy = enthalpy;
-            ExpansionNode a = march.line.Nodes[index];
-            ExpansionNode b = march.line.Nodes[index + 1];
+            StateNode a = march.line.Nodes[index];
+            StateNode b = march.line.Nodes[index + 1];
             span = b.Pressure - a.Pressure;
             if (march.heat is not { } heat)
             {

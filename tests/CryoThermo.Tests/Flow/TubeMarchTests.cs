@@ -15,7 +15,7 @@ public sealed class TubeMarchTests
         const double Viscosity = 2e-3;
         const double High = 20e5;
         const double Low = 2e5;
-        ExpansionLine line = ConstantDensity(High, Low, Density, Viscosity);
+        StateLine line = ConstantDensity(High, Low, Density, Viscosity);
         double flow = Flow(line, High, Low, (re, _) => 64 / re);
 
         // p0 - p2 = 128 mu L m/(pi rho D^4) + V^2 rho/2, a quadratic in the flow, without loss at the inlet.
@@ -33,7 +33,7 @@ public sealed class TubeMarchTests
         const double High = 18e5;
         const double Low = 1.5e5;
         const double Friction = 0.025;
-        ExpansionLine line = ConstantDensity(High, Low, Density, 1e-4);
+        StateLine line = ConstantDensity(High, Low, Density, 1e-4);
         double flow = Flow(line, High, Low, (_, _) => Friction);
         double expected = 0.25 * Math.PI * Bore * Bore * Math.Sqrt(2 * Density * (High - Low) / (1 + (Friction * Length / Bore)));
         Assert.Equal(1, flow / expected, 1e-6);
@@ -65,12 +65,12 @@ public sealed class TubeMarchTests
             return (Math.Sqrt(1 + (4 * k * total)) - 1) / (2 * k);
         }
 
-        ExpansionLine line = new([.. Enumerable.Range(0, 91).Select(i =>
+        StateLine line = new([.. Enumerable.Range(0, 91).Select(i =>
         {
             double p = Pressure * Math.Exp(-0.04 * i);
             double h = EnthalpyAt(p);
             double v = Gas * h / (heatCapacity * p);
-            return new ExpansionNode(p, h, h / heatCapacity, v, -v / p, Gas / (heatCapacity * p), 0, 1 / heatCapacity, 1e-5, 1, null);
+            return new StateNode(-Math.Log(p), p, h, h / heatCapacity, v, -v / p, Gas / (heatCapacity * p), 0, 1 / heatCapacity, 1e-5, 1, null);
         })]);
         TubeMarch march = new(line, flux, Bore, 0, null, (_, _) => Friction);
         TubeEnd end = march.Run(Pressure, total, 1e3, double.PositiveInfinity);
@@ -108,11 +108,11 @@ public sealed class TubeMarchTests
         Assert.Throws<ArgumentOutOfRangeException>(() => FrictionFactor.Churchill(1e4, 0.2));
     }
 
-    private static ExpansionLine ConstantDensity(double high, double low, double density, double viscosity) =>
-        new([.. Enumerable.Range(0, 21).Select(i => new ExpansionNode(
-            high + ((low - high) * i / 20), 0, 300, 1 / density, 0, 0, 0, 1e-3, viscosity, 0, null))]);
+    private static StateLine ConstantDensity(double high, double low, double density, double viscosity) =>
+        new([.. Enumerable.Range(0, 21).Select(i => high + ((low - high) * i / 20)).Select(p => new StateNode(
+            -Math.Log(p), p, 0, 300, 1 / density, 0, 0, 0, 1e-3, viscosity, 0, null))]);
 
-    private static double Flow(ExpansionLine line, double high, double low, Func<double, double, double> friction)
+    private static double Flow(StateLine line, double high, double low, Func<double, double, double> friction)
     {
         // What passes the whole length, by bisection.
         double least = 1e-9;

@@ -2,7 +2,8 @@ using CryoThermo.Equilibrium;
 
 namespace CryoThermo.Flow;
 
-/// <summary>A state on the way down in pressure, with its slopes. SI, per kilogram.</summary>
+/// <summary>A state of a stream, with its slopes. SI, per kilogram.</summary>
+/// <param name="Place">Where on its line it is, rising along it.</param>
 /// <param name="Pressure">Pa.</param>
 /// <param name="Enthalpy">J/kg.</param>
 /// <param name="Temperature">K.</param>
@@ -15,7 +16,8 @@ namespace CryoThermo.Flow;
 /// <param name="VaporMassFraction">kg/kg.</param>
 /// <param name="State">The equilibrium; null where the figures come from elsewhere.</param>
 /// <param name="Trials">The stationary trials of its last stability test; null where there are none.</param>
-internal sealed record ExpansionNode(
+internal sealed record StateNode(
+    double Place,
     double Pressure,
     double Enthalpy,
     double Temperature,
