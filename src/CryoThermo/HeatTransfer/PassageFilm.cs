@@ -42,14 +42,13 @@ public sealed record PassageFilm(
     LinearDensity LiquidHoldUp,
     IReadOnlyList<RangeNote> Notes)
 {
-    /// <summary>The figures as a table.</summary>
+    /// <summary>The figures as a table; <see cref="Method"/>, <see cref="FrictionMethod"/> and <see cref="Notes"/> hold the texts.</summary>
     public ResultTable ToTable() => new(
         $"{Passage}, {State}, {Direction.ToString().ToLowerInvariant()}",
         ["figure", "value"],
         [
             ["film coefficient, W/(m2 K)", $"{Coefficient.WattsPerSquareMeterKelvin:0.#}"],
-            ["within, %", $"{UncertaintyPercent:0}"],
-            ["method", Method],
+            ["  within, %", $"{UncertaintyPercent:0}"],
             ["regime", Regime.ToString()],
             ["mass flux, kg/(m2 s)", $"{MassFlux.KilogramsPerSecondPerSquareMeter:0.##}"],
             ["Reynolds number", $"{Reynolds:0}"],
@@ -57,11 +56,10 @@ public sealed record PassageFilm(
             ["Nusselt number", $"{Nusselt:0.##}"],
             ["share of heat to the vapour", $"{SensibleShare:0.###}"],
             ["friction, Pa/m", $"{FrictionPascalsPerMeter:G4}"],
-            ["friction within, %", $"{FrictionUncertaintyPercent:0}"],
-            ["friction by", FrictionMethod],
+            ["  within, %", $"{FrictionUncertaintyPercent:0}"],
             ["void fraction", $"{VoidFraction:0.###}"],
             ["liquid, g/m", $"{LiquidHoldUp.GramsPerMeter:0.###}"],
-            .. Notes.Select(static n => (IReadOnlyList<string>)[$"note: {n.Subject}", n.Message]),
+            ["notes", Notes.Count == 0 ? "none" : string.Join(", ", Notes.Select(static n => n.Subject))],
         ]);
 
     internal static PassageFilm Of(FlowPassage passage, State state, double flux, HeatDirection direction, double length, double heatFlux)

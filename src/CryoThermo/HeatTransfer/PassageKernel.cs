@@ -8,7 +8,8 @@ namespace CryoThermo.HeatTransfer;
 /// </summary>
 /// <remarks>
 /// Two phases, as chosen here. Evaporating: Gungor and Winterton (1986) without its step for slow horizontal flow; condensing: Cavallini (2006), since it needs no reduced
-/// pressure and has no step; both with the hydraulic diameter. A blend adds the resistance of its vapour (Silver, Bell and Ghaly); nucleate boiling fades out as that
+/// pressure and has no step; both with the hydraulic diameter, and never below the liquid flowing alone in this passage, since they stand on turbulent liquid and fall short of
+/// it in slow flow. A blend adds the resistance of its vapour (Silver, Bell and Ghaly); nucleate boiling fades out as that
 /// resistance appears, since mixing suppresses it and no verified formula for several components is at hand. Friction: Mueller-Steinhagen and Heck between the gradients of
 /// this very passage as all liquid and all vapour, so that both ends are exact and its shape counts. Void fraction: Rouhani and Axelsson, which knows the mass flux.
 /// The joins to the single phases, up to a quality of 0.05 and from 0.9 on, where the wall dries out, are common practice, no source.
@@ -97,12 +98,15 @@ internal sealed class PassageKernel
         double film = direction == HeatDirection.Heated
             ? Evaporating(p, massFlux, heatFlux)
             : CavalliniCondensation.Coefficient(p, massFlux, HydraulicDiameter, FilmSubcooling);
+        film = Math.Max(film, Single(p.Liquid, (1 - p.Quality) * massFlux, double.PositiveInfinity).Coefficient);
         if (p.SensibleShare > 0)
         {
             film = MixtureFilm.Coefficient(film, Single(p.Vapor, p.Quality * massFlux, length).Coefficient, p.SensibleShare);
         }
 
-        double uncertainty = (p.SensibleShare > 0 ? 0.4 : 0.3) + (shape == PassageShape.RoundTube && coilRatio == 0 ? 0 : 0.1);
+        double uncertainty = (p.SensibleShare > 0 ? 0.4 : 0.3)
+            + (shape == PassageShape.RoundTube && coilRatio == 0 ? 0 : 0.1)
+            + (massFlux * HydraulicDiameter < TubeNusselt.LaminarUpTo * p.Liquid.Viscosity ? 0.1 : 0);
         double reynolds = (1 - p.Quality) * massFlux * HydraulicDiameter / p.Liquid.Viscosity;
         FilmRegime regime = direction == HeatDirection.Heated ? FilmRegime.Evaporating : FilmRegime.Condensing;
         if (p.Quality < JoinedFromLiquidTo)

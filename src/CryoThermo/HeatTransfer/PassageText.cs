@@ -5,7 +5,7 @@ namespace CryoThermo.HeatTransfer;
 /// <summary>Tells by which formulae a passage was computed and what lies outside of their ranges.</summary>
 internal static class PassageText
 {
-    private const string Joined = "joined to a single phase below a quality of 0.05 and above 0.9 (common practice, no source)";
+    private const string Joined = "never below the liquid alone, and joined to a single phase below a quality of 0.05 and above 0.9 (common practice, no source)";
 
     /// <summary>The film coefficient in words.</summary>
     public static string FilmMethod(FlowPassage passage, FilmRegime regime, HeatDirection direction, in StreamProperties p)

@@ -77,6 +77,52 @@ public sealed class PassageKernelTests
         Assert.True(Tube.FrictionGradient(liquid, 50) > 0 && Tube.FrictionGradient(vapor, 50) > Tube.FrictionGradient(liquid, 50));
     }
 
+    [Fact]
+    public void TwoPhasesAreNotWorseThanTheLiquidAlone()
+    {
+        // Slow flow: Re of the liquid alone is 24, where the published forms stand on turbulent liquid and fall short of laminar flow.
+        StreamProperties slow = Stream with { Quality = 0.1, SensibleShare = 0 };
+        FilmFigures film = Tube.Film(slow, 1, HeatDirection.Heated, double.PositiveInfinity, 0);
+        Assert.True(GungorWintertonBoiling.Coefficient(slow, 1, 4e-3, 0) < film.Coefficient);
+        Assert.Equal(3.66 * 30, film.Coefficient, 1e-9);
+        Assert.Equal(0.4, film.RelativeUncertainty, 1e-12);
+    }
+
+    [Fact]
+    public void NucleateBoilingFadesWithTheGlide()
+    {
+        double last = double.PositiveInfinity;
+        foreach (double share in new[] { 0, 0.005, 0.01, 0.015, 0.02, 0.03 })
+        {
+            StreamProperties p = Stream with { SensibleShare = share };
+            double more = Tube.Film(p, 200, HeatDirection.Heated, double.PositiveInfinity, 5000).Coefficient
+                - Tube.Film(p, 200, HeatDirection.Heated, double.PositiveInfinity, 0).Coefficient;
+            Assert.True(share < 0.02 ? more > 0 && more < last : Math.Abs(more) < 1e-9);
+            last = more;
+        }
+    }
+
+    [Fact]
+    public void NothingIsAllocated()
+    {
+        PassageKernel kernel = FlowPassage.Annulus(Length.FromMillimeters(6), Length.FromMillimeters(10), coilDiameter: Length.FromMillimeters(150)).Kernel;
+        double sum = 0;
+        for (int round = 0; round < 2; round++)
+        {
+            long before = GC.GetAllocatedBytesForCurrentThread();
+            for (int i = 0; i < 100; i++)
+            {
+                StreamProperties p = Stream with { Quality = i / 99.0 };
+                sum += kernel.Film(p, 100, HeatDirection.Heated, 1, 1000).Coefficient + kernel.Film(p, 100, HeatDirection.Cooled, 1, 0).Coefficient
+                    + kernel.FrictionGradient(p, 100) + kernel.VoidFraction(p, 100);
+            }
+
+            Assert.True(round == 0 || GC.GetAllocatedBytesForCurrentThread() == before);
+        }
+
+        Assert.True(sum > 0);
+    }
+
     [Property(MaxTest = 3000)]
     public void EverythingIsPositiveAndFinite(DoNotSize<int> seed)
     {
@@ -134,7 +180,7 @@ public sealed class PassageKernelTests
             double vapor = reynolds * p.Vapor.Viscosity / kernel.HydraulicDiameter;
             foreach (double x in new[] { 0, 1, p.Quality })
             {
-                foreach (double g in new[] { liquid, vapor, vapor / p.Quality })
+                foreach (double g in new[] { liquid, vapor, vapor / p.Quality, liquid / (1 - p.Quality) })
                 {
                     Same(p with { Quality = x }, g * (1 - 1e-10), p with { Quality = x }, g * (1 + 1e-10), 1e-6);
                 }
