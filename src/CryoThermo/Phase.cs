@@ -95,21 +95,7 @@ public sealed class Phase
             double density = figures.MolarDensity;
             ReadOnlySpan<double> x = result.MoleFractions;
             IReadOnlyList<RangeNote> notes = TransportMethods.Notes(kernel, temperature, pressure, density, x);
-            if (notes.Count > 0 && fluid.RangePolicy == RangePolicy.Strict)
-            {
-                throw new ModelRangeException(notes);
-            }
-
-            kernel.Evaluate(temperature, density, x, out double viscosity, out double conductivity);
-            conductivity += kernel.CriticalConductivity(
-                temperature,
-                density,
-                x,
-                fluid.Kernel.Equation,
-                viscosity,
-                figures.IsobaricHeatCapacity,
-                figures.IsochoricHeatCapacity,
-                density * figures.Compressibility);
+            (double viscosity, double conductivity) = TransportFigures(notes);
             return new(
                 DynamicViscosity.FromPascalSeconds(viscosity),
                 TransportMethods.Of(kernel, true, temperature, density, x),
@@ -121,6 +107,37 @@ public sealed class Phase
     }
 
     internal PhaseResult Result => result;
+
+    /// <summary>Viscosity in Pa s and thermal conductivity in W/(m K), without their methods.</summary>
+    /// <exception cref="ModelRangeException">The phase lies outside the range of a correlation and the fluid is strict about it.</exception>
+    internal (double Viscosity, double Conductivity) TransportFigures() => TransportFigures(
+        fluid.RangePolicy == RangePolicy.Strict
+            ? TransportMethods.Notes(fluid.TransportKernel, temperature, pressure, result.Figures.MolarDensity, result.MoleFractions)
+            : []);
+
+    private (double Viscosity, double Conductivity) TransportFigures(IReadOnlyList<RangeNote> notes)
+    {
+        if (notes.Count > 0 && fluid.RangePolicy == RangePolicy.Strict)
+        {
+            throw new ModelRangeException(notes);
+        }
+
+        TransportKernel kernel = fluid.TransportKernel;
+        PhaseFigures figures = result.Figures;
+        double density = figures.MolarDensity;
+        ReadOnlySpan<double> x = result.MoleFractions;
+        kernel.Evaluate(temperature, density, x, out double viscosity, out double conductivity);
+        conductivity += kernel.CriticalConductivity(
+            temperature,
+            density,
+            x,
+            fluid.Kernel.Equation,
+            viscosity,
+            figures.IsobaricHeatCapacity,
+            figures.IsochoricHeatCapacity,
+            density * figures.Compressibility);
+        return (viscosity, conductivity);
+    }
 
     /// <summary>Fugacity of a component in the phase.</summary>
     /// <param name="substance">Any spelling of its name.</param>

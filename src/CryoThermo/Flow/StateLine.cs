@@ -326,12 +326,7 @@ internal sealed class StateLine
             double muL = liquid > 0 ? viscosityOfLiquid / liquid : 0;
             double whole = liquid <= 0 ? muV
                 : vapor <= 0 ? muL
-                : rule switch
-                {
-                    TwoPhaseViscosity.McAdams => 1 / ((vapor / muV) + (liquid / muL)),
-                    TwoPhaseViscosity.Cicchitti => (vapor * muV) + (liquid * muL),
-                    _ => ((vaporVolume * muV) + (liquidVolume * muL)) / (vaporVolume + liquidVolume),
-                };
+                : TwoPhaseStream.Mixed(rule, vapor, liquid, vaporVolume, liquidVolume, muV, muL);
             return new(
                 place,
                 state.Pressure,
