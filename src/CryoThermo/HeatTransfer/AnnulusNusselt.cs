@@ -100,10 +100,10 @@ internal sealed class AnnulusNusselt
             // From the insulated wall (0) to the heated one (the last).
             double s = wall == PassageWall.Inner ? -i * width : -(steps - i) * width;
             double r2 = Math.Exp(2 * s);
-            weight[i] = (1 - r2 + (atMost * s)) / mean * r2 * width * width * (i == 0 ? 0.5 : 1);
+            weight[i] = (1 - r2 + (atMost * s)) / mean * r2 * width * width;
         }
 
-        // T0 - T1 = L w0 T0 and -T(i-1) + 2 T(i) - T(i+1) = L w(i) T(i): the matrix on the left is undone by summing up twice.
+        // The velocity vanishes at the walls, so T0 = T1; and -T(i-1) + 2 T(i) - T(i+1) = L w(i) T(i): the matrix on the left is undone by summing up twice.
         double[] t = new double[steps + 1];
         double[] next = new double[steps + 1];
         Array.Fill(t, 1.0, 0, steps);
