@@ -5,7 +5,8 @@ using UnitsNet;
 namespace CryoThermo.Materials;
 
 /// <summary>
-/// A metal and its thermal conductivity from its lowest to its highest temperature, with sources and uncertainty. Immutable and thread-safe.
+/// A metal and its thermal conductivity from its lowest to its highest temperature, with sources and uncertainty; heat capacity and density where they
+/// are known. Immutable and thread-safe.
 /// </summary>
 /// <remarks>
 /// Heat through a bar is (A/L) times the integral of k dT between its end temperatures. Do not average k of the ends: pure metals have a
@@ -36,6 +37,7 @@ public sealed class Metal
         // The table joins the fit where that ends.
         table = double.IsFinite(fitEnd) ? [[fitEnd, Fit(fitEnd)], .. given] : given;
         Sources = [.. new[] { data.Source, data.TableSource }.OfType<Source>()];
+        HeatCapacity = MetalHeatCapacity.Of(data.Name);
     }
 
     /// <summary>All metals known.</summary>
@@ -65,6 +67,13 @@ public sealed class Metal
     /// <summary>What to know before using it; null for nothing.</summary>
     public string? Remark => data.Remark;
 
+    /// <summary>Range, uncertainty and sources of heat capacity and density; null where the library has none for this metal.</summary>
+    public MetalHeatCapacity? HeatCapacity { get; }
+
+    /// <summary>Density at 293 K; within 1 % the same when cold.</summary>
+    /// <exception cref="InvalidOperationException">The library has none for this metal.</exception>
+    public Density Density => Density.FromKilogramsPerCubicMeter(Known("density").DensityKilogramsPerCubicMeter);
+
     /// <summary>Finds a metal.</summary>
     /// <param name="name">Its name or another of it, for example "stainless steel 304"; case does not matter.</param>
     /// <exception cref="ArgumentException">There is none; the message lists them.</exception>
@@ -86,6 +95,27 @@ public sealed class Metal
     /// <exception cref="ArgumentOutOfRangeException">Outside the range: there is no figure.</exception>
     public double ConductivityIntegralWattsPerMeter(Temperature from, Temperature to) => Integral(Check(from, nameof(from)), Check(to, nameof(to)));
 
+    /// <summary>Heat capacity at a temperature, J/(kg K).</summary>
+    /// <param name="temperature">Within the range of <see cref="HeatCapacity"/>.</param>
+    /// <exception cref="ArgumentOutOfRangeException">Outside the range: there is no figure.</exception>
+    /// <exception cref="InvalidOperationException">The library has none for this metal.</exception>
+    public SpecificEntropy HeatCapacityAt(Temperature temperature)
+    {
+        MetalHeatCapacity known = Known("heat capacity");
+        return SpecificEntropy.FromJoulesPerKilogramKelvin(known.At(known.Check(temperature, Name, nameof(temperature))));
+    }
+
+    /// <summary>Heat that warms a kilogram from one temperature to another, J/kg; negative where the first is the warmer.</summary>
+    /// <param name="from">Within the range of <see cref="HeatCapacity"/>.</param>
+    /// <param name="to">Within the range of <see cref="HeatCapacity"/>.</param>
+    /// <exception cref="ArgumentOutOfRangeException">Outside the range: there is no figure.</exception>
+    /// <exception cref="InvalidOperationException">The library has none for this metal.</exception>
+    public double EnthalpyJoulesPerKilogram(Temperature from, Temperature to)
+    {
+        MetalHeatCapacity known = Known("heat capacity");
+        return known.Integral(known.Check(from, Name, nameof(from)), known.Check(to, Name, nameof(to)));
+    }
+
     /// <inheritdoc/>
     public override string ToString() => Name;
 
@@ -96,6 +126,9 @@ public sealed class Metal
         double sum = Integral(Math.Min(from, end), Math.Min(to, end));
         return sum + (At(end) * (Math.Max(to, end) - Math.Max(from, end)));
     }
+
+    private MetalHeatCapacity Known(string what) => HeatCapacity ?? throw new InvalidOperationException(
+        $"The {what} of {Name} is not known here; known it is of {string.Join(", ", All.Where(m => m.HeatCapacity is not null).Select(m => m.Name))}.");
 
     private double Integral(double from, double to)
     {

@@ -118,5 +118,5 @@ internal sealed class MolecularFormula
         return -1;
     }
 
-    private int Count(string symbol) => atomCounts[IndexOf(symbol)];
+    internal int Count(string symbol) => atomCounts[IndexOf(symbol)];
 }
