@@ -21,6 +21,9 @@ internal sealed class ValveInlet
     /// <summary>Above this compressibility factor a vapour is far from a bubble point.</summary>
     private const double GasCompressibility = 0.6;
 
+    /// <summary>Above this compressibility factor the equation of the standard for gas stays below that allowance.</summary>
+    private const double IdealCompressibility = 0.8;
+
     /// <summary>A liquid below this share of the mean critical temperature whose bubble point is not found boils at too low a pressure to compute: at none here.</summary>
     private const double ColdLiquid = 0.5;
 
@@ -95,7 +98,7 @@ internal sealed class ValveInlet
         double mass = phase.Density.KilogramsPerCubicMeter;
         double sound = phase.SpeedOfSound.MetersPerSecond;
         double drop = mass * sound * sound / ValveEquations.AirRatio * style.PressureRatioFactor;
-        if (!isFarGas && nozzle.TryChoked(out NozzleFlow? choked))
+        if (phase.CompressibilityFactor <= IdealCompressibility && nozzle.TryChoked(out NozzleFlow? choked))
         {
             double most = DenseAllowance * Math.Max(1, GasThroatShare(style)) * choked.Flux.KilogramsPerSecondPerSquareMeter / (1 - GasExpansion);
             drop = Math.Min(drop, most * most / (2 * mass));

@@ -24,10 +24,7 @@ public sealed record TubeJoint
     {
         ArgumentNullException.ThrowIfNull(first);
         ArgumentNullException.ThrowIfNull(second);
-        double least = Math.Min(first.Tube.OuterDiameter.Meters, second.Tube.OuterDiameter.Meters);
-        Guard.InRange(width.Meters, 1e-6, 0.5 * Math.PI * least, "m", nameof(width));
-        Guard.InRange(thickness.Meters, 1e-6, 0.02, "m", nameof(thickness));
-        Guard.InRange(solderConductivity.WattsPerMeterKelvin, 1, 450, "W/(m K)", nameof(solderConductivity));
+        SolderResistance = CheckedResistance(first.Tube, second.Tube, width, thickness, solderConductivity);
         First = first;
         Second = second;
         Width = width;
@@ -86,18 +83,31 @@ public sealed record TubeJoint
 
     private double SecondResistance => 1 / (Efficiency(Second) * Perimeter(Second) * Second.FilmCoefficient.WattsPerSquareMeterKelvin);
 
-    private double SolderResistance => Thickness.Meters / (Width.Meters * SolderConductivity.WattsPerMeterKelvin);
+    private double SolderResistance { get; }
 
     private static double Perimeter(TubeSide side) => Math.PI * side.Tube.InnerDiameter.Meters;
 
-    private double Efficiency(TubeSide side)
+    private double Efficiency(TubeSide side) => Efficiency(side.Tube, side.FilmCoefficient.WattsPerSquareMeterKelvin, side.Conductivity, Width.Meters);
+
+    /// <summary>Checks the measures of a joint and tells its resistance, m K/W.</summary>
+    internal static double CheckedResistance(TubeWall first, TubeWall second, Length width, Length thickness, ThermalConductivity solderConductivity)
     {
-        double perimeter = Perimeter(side);
+        double least = Math.Min(first.OuterDiameter.Meters, second.OuterDiameter.Meters);
+        Guard.InRange(width.Meters, 1e-6, 0.5 * Math.PI * least, "m", nameof(width));
+        Guard.InRange(thickness.Meters, 1e-6, 0.02, "m", nameof(thickness));
+        Guard.InRange(solderConductivity.WattsPerMeterKelvin, 1, 450, "W/(m K)", nameof(solderConductivity));
+        return thickness.Meters / (width.Meters * solderConductivity.WattsPerMeterKelvin);
+    }
+
+    /// <summary>Share of the inner surface of a tube that works towards a joint; SI.</summary>
+    internal static double Efficiency(TubeWall tube, double filmCoefficient, double conductivity, double width)
+    {
+        double perimeter = Math.PI * tube.InnerDiameter.Meters;
 
         // The joint covers an angle; seen from inside it is narrower by the ratio of the diameters.
-        double covered = Width.Meters * side.Tube.InnerDiameter.Meters / side.Tube.OuterDiameter.Meters;
+        double covered = width * tube.InnerDiameter.Meters / tube.OuterDiameter.Meters;
         double length = 0.5 * (perimeter - covered);
-        double fin = Fins.Tanh(Math.Sqrt(side.FilmCoefficient.WattsPerSquareMeterKelvin / (side.Conductivity * side.Tube.Thickness.Meters)) * length);
+        double fin = Fins.Tanh(Math.Sqrt(filmCoefficient / (conductivity * tube.Thickness.Meters)) * length);
         return (covered + (2 * length * fin)) / perimeter;
     }
 }

@@ -127,6 +127,9 @@ public sealed class Metal
         return sum + (At(end) * (Math.Max(to, end) - Math.Max(from, end)));
     }
 
+    /// <summary>The conductivity, W/(m K), at a temperature in K, with that of the nearer end of its range held beyond.</summary>
+    internal double ConductivityHeld(double temperature) => At(Math.Clamp(temperature, data.LowestKelvins, data.HighestKelvins));
+
     private MetalHeatCapacity Known(string what) => HeatCapacity ?? throw new InvalidOperationException(
         $"The {what} of {Name} is not known here; known it is of {string.Join(", ", All.Where(m => m.HeatCapacity is not null).Select(m => m.Name))}.");
 

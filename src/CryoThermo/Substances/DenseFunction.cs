@@ -30,6 +30,13 @@ internal abstract class DenseFunction
 
         public override double At(double t, double density, double dilute) => dilute + Residual(t, density);
 
+        /// <summary>Where the denominator, whose terms are straight in density, vanishes.</summary>
+        public override double HighestMolarDensity(double t)
+        {
+            double slope = denominator.Length == 0 ? 0 : TransportTerm.Sum(denominator, Math.Log(t / temperature), 0, 1);
+            return slope < 0 ? -molarDensity / slope : double.PositiveInfinity;
+        }
+
         public double Residual(double t, double density)
         {
             double delta = density / molarDensity;
@@ -46,7 +53,8 @@ internal abstract class DenseFunction
     /// </summary>
     internal sealed class FreeVolume(Powers powers, InitialDensity initial, double coefficient, double packing, double packingSlope) : DenseFunction
     {
-        public override double HighestMolarDensity(double temperature) => powers.ReducingMolarDensity * Packing(temperature);
+        public override double HighestMolarDensity(double temperature) =>
+            Math.Min(powers.ReducingMolarDensity * Packing(temperature), powers.HighestMolarDensity(temperature));
 
         public override double At(double temperature, double molarDensity, double dilute)
         {

@@ -189,12 +189,13 @@ internal static class TransportReader
         DenseFunction.Powers ReadPowers()
         {
             (double temperature, double density) = ReadReducing();
-            return new(
-                block.Positive("scale", string.Empty),
-                temperature,
-                density,
-                ReadTerms("terms", logarithmic: false),
-                block.Holds("denominatorTerms") ? ReadTerms("denominatorTerms", logarithmic: false) : []);
+            TransportTerm[] denominator = block.Holds("denominatorTerms") ? ReadTerms("denominatorTerms", logarithmic: false) : [];
+            if (!Array.TrueForAll(denominator, t => t.DensityExponent == 1 && t.DecayExponent == 0 && !t.IsLogarithmic))
+            {
+                throw block.Check.Broken("denominatorTerms", "must be straight in density (densityExponent 1, nothing else), so that it is known where they divide by zero");
+            }
+
+            return new(block.Positive("scale", string.Empty), temperature, density, ReadTerms("terms", logarithmic: false), denominator);
         }
 
         DenseFunction.SymbolicFit ReadSymbolicFit()

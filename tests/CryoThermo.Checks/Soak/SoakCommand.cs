@@ -28,12 +28,13 @@ public static class SoakCommand
         ["recipes"] = ("charge recipes (counts: solved, refused for a bottle, for condensation, for amounts or allowed pressure; worst: balance of amounts)", _ => throw new InvalidOperationException(), 5000),
         ["blends"] = ("blend searches of at most three components (counts: feasible, infeasible; worst: J/mol of capacity above a difference of the streams)", _ => throw new InvalidOperationException(), 1000),
         ["capillaries"] = ("flows through capillaries (counts: choked, not choked, with a stream alongside; flagged: refused with the reason; worst: velocity at the choke off the speed of sound, relative)", _ => throw new InvalidOperationException(), 2000),
+        ["exchangers"] = ("recuperators of tubes (counts: both streams of one phase throughout, two phases somewhere; flagged: refused with the reason; worst: first law by states of their own, relative)", _ => throw new InvalidOperationException(), 2000),
         ["transport"] = ("viscosity, conductivity and surface tension of random phases (counts: phases, 0: below the equation of state; worst: relative distance of a nearly pure mixture from the pure fluid by corresponding states)", _ => throw new InvalidOperationException(), 20000),
         ["scan"] = ("dense searches for a missed phase (worst: tangent-plane distance)", DenseSearch.Run, 500),
         ["valves"] = ("valves (counts: one phase, several phases before the valve, no state of the model; worst: round trip)", _ => throw new InvalidOperationException(), 5000),
     };
 
-    /// <summary>The slice the tests run: 2 000 flashes, 200 round trips, 200 pairs of boundaries, 20 searches, 100 states of each pure equation, 500 flashes with hydrogen, helium or neon, and by the multi-fluid model 1 000 flashes, 50 round trips, 100 pairs of boundaries, 5 searches; 200 charge recipes, 500 states with transport, 40 valves, 60 capillaries.</summary>
+    /// <summary>The slice the tests run: 2 000 flashes, 200 round trips, 200 pairs of boundaries, 20 searches, 100 states of each pure equation, 500 flashes with hydrogen, helium or neon, and by the multi-fluid model 1 000 flashes, 50 round trips, 100 pairs of boundaries, 5 searches; 200 charge recipes, 500 states with transport, 40 valves, 60 capillaries, 30 recuperators of tubes.</summary>
     public static IReadOnlyList<SoakRun> Slice(int seed, TextWriter? progress) =>
     [
         Execute("flashes", 2000, seed, 0, progress),
@@ -50,6 +51,7 @@ public static class SoakCommand
         Execute("transport", 500, seed, 0, progress),
         Execute("valves", 40, seed, 0, progress),
         Execute("capillaries", 60, seed, 0, progress),
+        Execute("exchangers", 30, seed, 0, progress),
     ];
 
     /// <summary>Runs the command; 0 when no case failed, 1 when some did, 2 for wrong arguments.</summary>
@@ -110,6 +112,7 @@ public static class SoakCommand
         "valves" => SoakRun.Execute(Kinds[kind].Name, number => ($"seed {seed} case {number}", () => ValveSoak.Run(seed, number)), count, first, progress),
         "blends" => SoakRun.Execute(Kinds[kind].Name, number => ($"seed {seed} case {number}", () => BlendSoak.Run(seed, number)), count, first, progress),
         "capillaries" => SoakRun.Execute(Kinds[kind].Name, number => ($"seed {seed} case {number}", () => CapillarySoak.Run(seed, number)), count, first, progress),
+        "exchangers" => SoakRun.Execute(Kinds[kind].Name, number => ($"seed {seed} case {number}", () => ExchangerSoak.Run(seed, number)), count, first, progress),
         "transport" => SoakRun.Execute(Kinds[kind].Name, number => ($"seed {seed} case {number}", () => TransportSoak.Run(seed, number)), count, first, progress),
         _ => SoakRun.Execute(
             Kinds[kind].Name,

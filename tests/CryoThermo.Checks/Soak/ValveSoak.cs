@@ -78,10 +78,13 @@ public static class ValveSoak
 
         if (fluid.TryAt(inlet.Temperature, Pressure.FromPascals(p1 * 1.02), out State? higher) && !higher.HasUnresolvedPhase)
         {
-            double more = valve.FlowTo(higher, outlet, viscosity).MassFlow.KilogramsPerSecond;
-            if (!(more >= m * (1 - Slack)))
+            // Of one viscosity: that of a cold blend may rise faster with the pressure than the drop does.
+            DynamicViscosity held = viscosity ?? DynamicViscosity.FromMicropascalSeconds(10);
+            double from = valve.FlowTo(inlet, outlet, held).MassFlow.KilogramsPerSecond;
+            double more = valve.FlowTo(higher, outlet, held).MassFlow.KilogramsPerSecond;
+            if (!(more >= from * (1 - Slack)))
             {
-                return new($"{inputs}: {m:R} kg/s from {inlet}, and {more:R} from {higher}", phases, false, 0);
+                return new($"{inputs}: {from:R} kg/s from {inlet}, and {more:R} from {higher}", phases, false, 0);
             }
         }
 

@@ -35,6 +35,27 @@ public sealed class TransportKernelTests
         Assert.True(sum > 0);
     }
 
+    // Methane and ethane divide by what vanishes a little above the density of their cold liquids, where a cubic equation is dense: once -9.3 mPa s at 85 K.
+    [Fact]
+    public void ADenseLiquidOfAnySubstanceKeepsPositiveFigures()
+    {
+        foreach (Substance substance in SubstanceCatalog.Default.All)
+        {
+            TransportKernel kernel = new([substance]);
+            foreach (double reduced in new[] { 0.3, 0.45, 0.6, 0.8, 1, 1.5 })
+            {
+                // Between vapour and liquid there is no state, and none beyond what the covolume of a cubic equation leaves.
+                for (double share = reduced > 0.6 ? 1.8 : 2.6; share < 3.6; share *= 1.02)
+                {
+                    double t = reduced * substance.CriticalTemperature;
+                    double viscosity = kernel.Viscosity(t, share * substance.CriticalMolarDensity, [1]);
+                    double conductivity = kernel.BackgroundConductivity(t, share * substance.CriticalMolarDensity, [1]);
+                    Assert.True(viscosity > 0 && conductivity > 0, $"{substance.Name} at {t:G6} K and {share:G4} of the critical density: {viscosity:G6} Pa s, {conductivity:G6} W/(m K)");
+                }
+            }
+        }
+    }
+
     [Fact]
     public void ASingleComponentIsThePureFluid()
     {
