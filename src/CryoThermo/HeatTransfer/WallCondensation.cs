@@ -1,6 +1,7 @@
 using CryoThermo.Diagnostics;
 using CryoThermo.Numerics;
 using CryoThermo.Substances;
+using CryoThermo.Transport;
 using UnitsNet;
 
 namespace CryoThermo.HeatTransfer;
@@ -30,6 +31,13 @@ public static class WallCondensation
     /// <summary>Share of the buoyancies of temperature and composition that is left where they are against each other and cancel: judged here, no source.</summary>
     private const double LeastBuoyancy = 0.2;
 
+    /// <summary>Bounds of the flux searched, mol/(m2 s): so little that the film takes any heat at 1e-6 K, and more than any film takes.</summary>
+    private const double LeastFlux = 1e-36;
+    private const double GreatestFlux = 1e6;
+
+    /// <summary>Below this a film has no difference that could be told from rounding, K.</summary>
+    private const double LeastDrop = 1e-6;
+
     /// <summary>A mole fraction that counts for nothing.</summary>
     private const double NoAmount = 1e-12;
 
@@ -39,7 +47,7 @@ public static class WallCondensation
     /// <param name="wall">Temperature of the wall, below the dew point; not below where the condensing component freezes.</param>
     /// <param name="speed">Of the vapour along the wall or across the tube, 0 to 100 m/s; still where left out.</param>
     /// <exception cref="ArgumentException">The vapour has a liquid beside it, has more than two components, or no diffusion volume is known.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">The wall or the speed is out of its range.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">The wall or the speed is out of its range, or the pressure is above the critical one of the condensing component.</exception>
     /// <exception cref="ConvergenceException">A state did not converge.</exception>
     public static WallCondensationResult On(CondensingSurface surface, State vapor, Temperature wall, Speed speed = default)
     {
@@ -48,6 +56,11 @@ public static class WallCondensation
         double velocity = Guard.InRange(speed.MetersPerSecond, 0, 100, "m/s", nameof(speed));
         Phase bulk = vapor.Phases.FirstOrDefault(p => p.Kind == PhaseKind.Vapor && p.Fraction > 1 - 1e-9)
             ?? throw new ArgumentException($"vapor is {vapor.PhaseDescription}; a vapour alone is meant.", nameof(vapor));
+        if (vapor.Fluid.IsPseudoPure)
+        {
+            throw new ArgumentException($"vapor is {vapor.Fluid}, described as if it were pure: make it a mixture of two components.", nameof(vapor));
+        }
+
         int[] present = [.. Enumerable.Range(0, vapor.Fluid.Composition.Components.Count).Where(i => vapor.Fluid.Composition.MoleFractions[i] > 0)];
         if (present.Length > 2)
         {
@@ -62,7 +75,7 @@ public static class WallCondensation
     private static WallCondensationResult Pure(CondensingSurface surface, State vapor, Phase bulk, Temperature wall, double speed, int? beside = null)
     {
         Saturation boiling = vapor.Fluid.Saturation(vapor.Pressure);
-        CheckWall(wall, boiling.Temperature, vapor.Fluid.Composition.Components[Enumerable.Range(0, vapor.Fluid.Composition.MoleFractions.Count).First(i => vapor.Fluid.Composition.MoleFractions[i] > 0)]);
+        CheckWall(wall, boiling.Temperature, vapor.Fluid.Composition.Components[TransportKernel.Only(vapor.Fluid.Composition.Fractions)]);
         Phase steam = boiling.Vapor.Phases.First(p => p.Kind == PhaseKind.Vapor);
         Phase liquid = boiling.Liquid.Phases.First(p => p.Kind == PhaseKind.Liquid);
         double[] condensate = [.. liquid.Composition.MoleFractions];
@@ -110,7 +123,7 @@ public static class WallCondensation
         double flux = found.Flux;
         double sensible = found.Sensible;
         double heat = found.Heat;
-        if (Math.Abs(found.Taken - heat) > 1e-6 * heat)
+        if (Math.Abs(found.Taken - heat) > 1e-6 * heat && found.Temperature - wall.Kelvins >= LeastDrop)
         {
             flux = FluxOfFilm(surface, found.Film, found.Layer, found.Latent, found.Temperature - wall.Kelvins, found.MolarMass);
             sensible = found.Layer.Sensible(flux);
@@ -156,7 +169,7 @@ public static class WallCondensation
     // What condenses sets the film, and the film what condenses: what the film takes falls with it, what comes rises.
     private static double FluxOfFilm(CondensingSurface surface, CondensateFilm film, Layer layer, double latent, double drop, double molarMass)
     {
-        return Math.Exp(BracketedRoot.Solve(ByLog, Math.Log(1e-12), Math.Log(1e6)));
+        return Math.Exp(BracketedRoot.Solve(ByLog, Math.Log(LeastFlux), Math.Log(GreatestFlux)));
 
         double ByLog(double log)
         {
@@ -170,7 +183,7 @@ public static class WallCondensation
     private static void CheckWall(Temperature wall, Temperature dew, Substance condensing)
     {
         double least = condensing.TripleTemperature ?? 10;
-        if (!(wall.Kelvins >= least && wall.Kelvins < dew.Kelvins - 1e-6))
+        if (!(wall.Kelvins >= least && wall.Kelvins <= dew.Kelvins - LeastDrop))
         {
             throw new ArgumentOutOfRangeException(
                 nameof(wall), wall, $"wall is {wall.Kelvins:G6} K; vapour condenses on it below the dew point of {dew.Kelvins:G6} K, and {condensing.Name} freezes below {least:G6} K.");

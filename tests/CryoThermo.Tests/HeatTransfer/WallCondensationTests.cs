@@ -220,23 +220,37 @@ public sealed class WallCondensationTests(ITestOutputHelper output)
     }
 
     [Fact]
+    public void AWallJustBelowTheDewPointTakesTheSensibleHeat()
+    {
+        State warm = Nitrogen.At(Temperature.FromKelvins(150), Feed);
+        double boiling = Nitrogen.Saturation(Feed).Temperature.Kelvins;
+        CondensingSurface head = CondensingSurface.VerticalWall(Length.FromMillimeters(50), Length.FromMillimeters(50));
+        double limit = WallCondensation.On(head, warm, Temperature.FromKelvins(boiling - 1e-5)).HeatFlux.WattsPerSquareMeter;
+
+        // Natural convection alone between 150 K and the boiling temperature.
+        NaturalConvectionResult dry = NaturalConvection.VerticalPlate(Nitrogen, Feed, Temperature.FromKelvins(boiling + 0.01), warm.Temperature, Length.FromMillimeters(50));
+        output.WriteLine($"{limit:F1} and {-dry.Flux.WattsPerSquareMeter:F1} W/m2");
+        Assert.Equal(1, limit / -dry.Flux.WattsPerSquareMeter, 0.1);
+    }
+
+    [Fact]
     public void RandomCasesGiveFiguresOrSayWhy()
     {
         Random random = new(11);
         int solved = 0;
-        for (int i = 0; i < 150; i++)
+        for (int i = 0; i < 300; i++)
         {
             string condensing = (string[])["nitrogen", "methane", "argon", "oxygen"] is { } names ? names[random.Next(4)] : string.Empty;
             string held = condensing == "methane" && random.Next(2) == 0 ? "nitrogen" : (string[])["helium", "neon", "hydrogen"] is { } gases ? gases[random.Next(3)] : string.Empty;
             double share = Math.Pow(10, -6 * random.NextDouble()) * 0.7;
-            WorkingFluid fluid = WorkingFluid.Mixture((condensing, 1 - share), (held, share)).WithModel(FluidModel.PengRobinson);
+            WorkingFluid fluid = (random.Next(6) == 0 ? WorkingFluid.Pure(condensing) : WorkingFluid.Mixture((condensing, 1 - share), (held, share))).WithModel(FluidModel.PengRobinson);
             Pressure pressure = Pressure.FromBars(Math.Pow(10, 1.3 * random.NextDouble()));
             if (!fluid.TryDewPoint(pressure, out State? dew))
             {
                 continue;
             }
 
-            double wallKelvins = dew.Temperature.Kelvins - (15 * random.NextDouble());
+            double wallKelvins = dew.Temperature.Kelvins - (random.Next(5) == 0 ? 1e-4 : 15 * random.NextDouble());
             State vapor = random.Next(2) == 0 ? dew : fluid.At(Temperature.FromKelvins(dew.Temperature.Kelvins + (50 * random.NextDouble())), pressure);
             CondensingSurface surface = random.Next(2) == 0
                 ? CondensingSurface.HorizontalTube(Length.FromMeters(Math.Pow(10, (-2 * random.NextDouble()) - 1)), Length.FromMeters(0.2))
@@ -253,8 +267,11 @@ public sealed class WallCondensationTests(ITestOutputHelper output)
                     where);
                 Assert.True(result.CostPercent is > -5 and < 100, $"{where}: cost {result.CostPercent} %");
                 Assert.True(result.Interface.Kelvins >= wallKelvins && result.Interface.Kelvins <= dew.Temperature.Kelvins + 1e-6, where);
-                Assert.True(
-                    Math.Abs((result.FilmCoefficient.WattsPerSquareMeterKelvin * (result.Interface.Kelvins - wallKelvins) / result.HeatFlux.WattsPerSquareMeter) - 1) < 1e-3, where);
+
+                // The interface is known to 1e-9 K: where the film takes almost nothing of the difference, that counts.
+                double drop = result.HeatFlux.WattsPerSquareMeter / result.FilmCoefficient.WattsPerSquareMeterKelvin;
+                double told = result.Interface.Kelvins - wallKelvins;
+                Assert.True(Math.Abs(drop - told) <= (1e-4 * told) + 1e-8, $"{where}: {drop:R} and {told:R} K over the film");
             }
             catch (ArgumentOutOfRangeException refused) when (refused.ParamName == "wall")
             {
@@ -262,8 +279,8 @@ public sealed class WallCondensationTests(ITestOutputHelper output)
             }
         }
 
-        output.WriteLine($"{solved} of 150 solved");
-        Assert.True(solved > 100, $"{solved} solved");
+        output.WriteLine($"{solved} of 300 solved");
+        Assert.True(solved > 200, $"{solved} solved");
     }
 
     [Fact]
@@ -275,6 +292,10 @@ public sealed class WallCondensationTests(ITestOutputHelper output)
         Assert.Contains("freezes", Assert.Throws<ArgumentOutOfRangeException>(() => WallCondensation.On(head, vapor, Temperature.FromKelvins(60))).Message, StringComparison.Ordinal);
         Assert.Equal("vapor", Assert.Throws<ArgumentException>(() => WallCondensation.On(head, Nitrogen.Saturation(Feed).Liquid, Temperature.FromKelvins(74))).ParamName);
         WorkingFluid three = WorkingFluid.Mixture(("nitrogen", 0.9), ("helium", 0.05), ("neon", 0.05));
+        Assert.Contains(
+            "as if it were pure",
+            Assert.Throws<ArgumentException>(() => WallCondensation.On(head, WorkingFluid.Pure("air").At(Temperature.FromKelvins(100), Feed), Temperature.FromKelvins(70))).Message,
+            StringComparison.Ordinal);
         Assert.Equal("vapor", Assert.Throws<ArgumentException>(() => WallCondensation.On(head, three.At(Temperature.FromKelvins(100), Feed), Temperature.FromKelvins(70))).ParamName);
         Assert.Equal("speed", Assert.Throws<ArgumentOutOfRangeException>(() => WallCondensation.On(head, vapor, Temperature.FromKelvins(74), Speed.FromMetersPerSecond(-1))).ParamName);
         Assert.Equal("height", Assert.Throws<ArgumentOutOfRangeException>(() => CondensingSurface.VerticalWall(Length.Zero, Length.FromMeters(1))).ParamName);

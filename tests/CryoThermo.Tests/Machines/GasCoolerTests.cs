@@ -115,6 +115,37 @@ public sealed class GasCoolerTests
     }
 
     [Fact]
+    public void RandomCoolersKeepTheSecondLaw()
+    {
+        WorkingFluid blend = WorkingFluid.Mixture(("nitrogen", 0.2), ("methane", 0.3), ("ethane", 0.2), ("isobutane", 0.3));
+        Isobar stream = blend.Isobar(Pressure.FromBars(18), Temperature.FromKelvins(265), Temperature.FromKelvins(410));
+        Random random = new(9);
+        for (int i = 0; i < 200; i++)
+        {
+            Temperature inlet = Temperature.FromKelvins(310 + (99 * random.NextDouble()));
+            Temperature medium = Temperature.FromKelvins(274 + (35 * random.NextDouble()));
+            MolarFlow flow = MolarFlow.FromMolesPerSecond(Math.Pow(10, (4 * random.NextDouble()) - 4));
+            string where = $"case {i}: {inlet.Kelvins:R}, {medium.Kelvins:R} K, {flow.MolesPerSecond:R} mol/s";
+            GasCoolerResult result;
+            if (random.Next(2) == 0)
+            {
+                WaterJacket jacket = new(Math.Pow(10, (6 * random.NextDouble()) - 3), MassFlow.FromKilogramsPerSecond(Math.Pow(10, (4 * random.NextDouble()) - 4)), medium);
+                result = GasCooler.InJacket(jacket, stream, flow, inlet);
+            }
+            else
+            {
+                VolumeFlow fan = VolumeFlow.FromCubicMetersPerSecond(Math.Pow(10, (3 * random.NextDouble()) - 3));
+                Radiator radiator = new(Power.FromWatts(fan.CubicMetersPerSecond * 1.2e4 * random.NextDouble()), Temperature.FromKelvins(315), Temperature.FromKelvins(300), fan);
+                result = GasCooler.InRadiator(radiator, (0.1 + (2.9 * random.NextDouble())) * fan, medium, stream, flow, inlet);
+            }
+
+            Assert.True(double.IsFinite((double)result.Duty.Watts) && (double)result.Duty.Watts >= 0, where);
+            Assert.True(result.Outlet.Temperature.Kelvins >= medium.Kelvins - 0.01 && result.Outlet.Temperature.Kelvins <= inlet.Kelvins + 1e-6, where);
+            Assert.True(result.MediumOutlet.Kelvins >= medium.Kelvins - 1e-9 && result.MediumOutlet.Kelvins <= inlet.Kelvins + 0.01, where);
+        }
+    }
+
+    [Fact]
     public void WhatCannotBeIsRefused()
     {
         Temperature air = Temperature.FromDegreesCelsius(25);
