@@ -40,6 +40,9 @@ internal sealed class ExchangeProfile(int segments)
     /// <summary>Films and friction of the stream that is warmed.</summary>
     public ExchangeStream.Place[] Cold { get; } = new ExchangeStream.Place[segments];
 
+    /// <summary>Whether conduction along the metal is left out.</summary>
+    public bool IsWithoutAxialConduction { get; set; }
+
     /// <summary>Heat from the surroundings, W.</summary>
     public double AmbientHeat { get; set; }
 }

@@ -10,9 +10,14 @@ namespace CryoThermo.Machines;
 /// </summary>
 internal sealed class ExchangeSolver
 {
-    private const int MostIterations = 300;
+    private const int MostIterations = 800;
     private const int PatientIterations = 25;
+    private static readonly double[] LeakStages = [0, 0.02, 0.1, 0.25, 0.5, 0.75, 1];
     private const double FirstInertia = 1;
+    private const double CrossingTolerance = 0.01;
+
+    /// <summary>Heat from outside over the heat of the hot stream, beyond which it is named as the cause where nothing is found.</summary>
+    private const double MuchHeat = 0.1;
     private const double LeastInertia = 1e-3;
     private const double MostInertia = 1e4;
     private const double LargeChange = 0.05;
@@ -44,6 +49,8 @@ internal sealed class ExchangeSolver
     private readonly double[] direction;
     private readonly double[] axial;
     private double lastChange;
+    private bool hasPressureDrop = true;
+    private double leakShare = 1;
 
     /// <summary>Prepares the solve.</summary>
     public ExchangeSolver(ExchangeStream hot, ExchangeStream cold, ExchangeWall wall, int segments)
@@ -67,26 +74,116 @@ internal sealed class ExchangeSolver
     /// <exception cref="ConvergenceException">It does not converge.</exception>
     public ExchangeProfile Solve(double length, double hotShare = 1, int filmSide = 0, int frictionSide = 0, ExchangeProfile? start = null)
     {
+        hasPressureDrop = true;
         hot.SetPassages(length, hotShare, filmSide, frictionSide);
         cold.SetPassages(length, 1, filmSide, frictionSide);
         ExchangeProfile profile = new(segments);
         if (start is not null)
         {
             Copy(start, profile);
-            if (TrySolve(profile, length, hotShare))
+            if (TrySolve(profile, length, hotShare) && !Crosses(profile))
             {
                 return profile;
             }
         }
 
-        new ExchangeStart(hot, cold, wall, hotShare * hot.Flow).Fill(profile, length);
-        return TrySolve(profile, length, hotShare) || IsWithoutPressure(profile)
-            ? profile
-            : throw new ConvergenceException(
-                "Exchanger of tubes",
-                $"hot {hot.InletPressure:G9} Pa, {hot.InletEnthalpy:G9} J/kg, {hot.Flow * hotShare:G9} kg/s; cold {cold.InletPressure:G9} Pa, {cold.InletEnthalpy:G9} J/kg, {cold.Flow:G9} kg/s; {length:G9} m",
-                lastChange,
-                "Report this case; a neighbouring length or flow will work.");
+        ExchangeStart beginning = new(hot, cold, wall, hotShare * hot.Flow);
+        beginning.Fill(profile, length);
+        if ((TrySolve(profile, length, hotShare) && !Crosses(profile)) || IsWithoutPressure(profile))
+        {
+            return profile;
+        }
+
+        if (wall.AmbientConductance > 0)
+        {
+            return SolveWithGrowingLeak(beginning, length, hotShare);
+        }
+
+        // Far beyond what a pinch leaves, or with both streams boiling at one temperature each: the course without conduction along the metal, which is exact as far as that goes.
+        beginning.Fill(profile, length);
+        Finish(profile, length / segments);
+        for (int i = 0; i <= segments; i++)
+        {
+            // As the course has them: the next round takes the pressures found.
+            profile.HotTemperature[i] = hot.Temperature(profile.HotEnthalpy[i], hot.CoursePressure(profile.HotEnthalpy[i]), out _);
+            profile.ColdTemperature[i] = cold.Temperature(profile.ColdEnthalpy[i], cold.CoursePressure(profile.ColdEnthalpy[i]), out _);
+        }
+
+        profile.IsWithoutAxialConduction = true;
+        return profile;
+    }
+
+    private ExchangeProfile SolveWithGrowingLeak(ExchangeStart beginning, double length, double hotShare)
+    {
+        ExchangeProfile profile = new(segments);
+        beginning.Fill(profile, length);
+        foreach (double share in LeakStages)
+        {
+            leakShare = share;
+            bool isSolved = TrySolve(profile, length, hotShare);
+            leakShare = 1;
+            if (!isSolved && !IsWithoutPressure(profile))
+            {
+                throw Refused(length, hotShare);
+            }
+        }
+
+        return profile;
+    }
+
+    // Without heat from outside the streams cannot cross; a segment may step over a bend.
+    private bool Crosses(ExchangeProfile x)
+    {
+        if (wall.AmbientConductance > 0)
+        {
+            return false;
+        }
+
+        for (int i = 0; i <= segments; i++)
+        {
+            if (x.HotTemperature[i] < x.ColdTemperature[i] - CrossingTolerance)
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    /// <summary>Solves for a length with both pressures held at those of the inlets, and puts into the result how they would fall along it.</summary>
+    /// <param name="length">m.</param>
+    /// <exception cref="ConvergenceException">It does not converge.</exception>
+    public ExchangeProfile SolveWithoutPressureDrop(double length)
+    {
+        ExchangeProfile profile = new(segments);
+        hot.SetPassages(length);
+        cold.SetPassages(length);
+        new ExchangeStart(hot, cold, wall, hot.Flow).Fill(profile, length);
+        hasPressureDrop = false;
+        bool isSolved = TrySolve(profile, length, 1);
+        hasPressureDrop = true;
+        if (!isSolved)
+        {
+            throw Refused(length, 1);
+        }
+
+        Pressures(profile, length / segments);
+        return profile;
+    }
+
+    private ConvergenceException Refused(double length, double hotShare)
+    {
+        double hotInlet = hot.Temperature(hot.InletEnthalpy, hot.InletPressure, out _);
+        double coldInlet = cold.Temperature(cold.InletEnthalpy, cold.InletPressure, out _);
+        double leak = wall.AmbientConductance * length * Math.Max(0, wall.AmbientTemperature - (0.5 * (hotInlet + coldInlet)));
+        double share = leak / (hotShare * hot.Flow * Math.Abs(hot.FarthestEnthalpy - hot.InletEnthalpy));
+        return new(
+            "Exchanger of tubes",
+            $"hot {hot.InletPressure:G9} Pa, {hot.InletEnthalpy:G9} J/kg, {hot.Flow * hotShare:G9} kg/s; cold {cold.InletPressure:G9} Pa, {cold.InletEnthalpy:G9} J/kg, {cold.Flow:G9} kg/s; {length:G9} m",
+            lastChange,
+            share > MuchHeat
+                ? FormattableString.Invariant($"Heat from outside is about {100 * share:F0} % of what the stream that is cooled can give: insulate better, or take fewer metres.")
+                : "Report this case; a neighbouring length or flow will work.");
     }
 
     private bool TrySolve(ExchangeProfile x, double length, double hotShare)
@@ -96,6 +193,8 @@ internal sealed class ExchangeSolver
         double coldFlow = cold.Flow;
         double span = Math.Abs(hot.FarthestEnthalpy - hot.InletEnthalpy);
         double coldSpan = Math.Abs(cold.FarthestEnthalpy - cold.InletEnthalpy);
+        ExchangeProfile first = new(segments);
+        Copy(x, first);
         double inertia = 0;
         int withoutPressure = 0;
         for (int iteration = 0; iteration < MostIterations; iteration++)
@@ -115,6 +214,8 @@ internal sealed class ExchangeSolver
             if (iteration == PatientIterations)
             {
                 inertia = FirstInertia;
+                Copy(first, x);
+                continue;
             }
 
             for (int i = 0; i < segments && inertia > 0; i++)
@@ -206,6 +307,14 @@ internal sealed class ExchangeSolver
     // Pressures at the faces from the states last found; tells the largest relative change.
     private double Pressures(ExchangeProfile x, double dz)
     {
+        if (!hasPressureDrop)
+        {
+            Array.Fill(x.HotPressure, hot.InletPressure);
+            Array.Fill(x.ColdPressure, cold.InletPressure);
+            Films(x);
+            return 0;
+        }
+
         double moved = 0;
         double volume = hot.Volume(x.HotEnthalpy[0], x.HotPressure[0]);
         double p = hot.InletPressure;
@@ -268,7 +377,7 @@ internal sealed class ExchangeSolver
             double leaving = (i > 0 ? toWarmEnd * (x.WallTemperature[i] - x.WallTemperature[i - 1]) : 0)
                 + (i < segments - 1 ? toColdEnd * (x.WallTemperature[i] - x.WallTemperature[i + 1]) : 0);
             double taken = u * (mean - (leaving * toHot));
-            double ambient = wall.AmbientConductance * dz;
+            double ambient = leakShare * wall.AmbientConductance * dz;
             double toHotStream = ambient * wall.AmbientShareToHot;
             double toColdStream = ambient - toHotStream;
             int row = 3 * i;

@@ -19,7 +19,8 @@ public sealed class TubeRecuperator
     private const double LeastLength = 1e-3;
     private const double MostLength = 1000;
     private const int Segments = 200;
-    private const int MostRounds = 6;
+    private const int MostRounds = 12;
+    private const int PatientRounds = 8;
 
     /// <summary>How far the pressures may lie from those the states were taken at, relative: what is left is of second order.</summary>
     private const double CourseTolerance = 1e-3;
@@ -286,13 +287,26 @@ public sealed class TubeRecuperator
             for (int round = 1; ; round++)
             {
                 ExchangeProfile? last = profile;
-                profile = Solver.Solve(length(), start: profile);
+                double meters = length();
+                try
+                {
+                    profile = Solver.Solve(meters, start: profile);
+                }
+                catch (ConvergenceException) when (round == 1)
+                {
+                    // Far from the pressures the states were taken at, these are poor: first a course as it follows from the flow at the pressures of the inlets.
+                    profile = Solver.SolveWithoutPressureDrop(meters);
+                    Rebuild(hot, profile.HotEnthalpy, profile.HotPressure);
+                    Rebuild(cold, profile.ColdEnthalpy, profile.ColdPressure);
+                    continue;
+                }
+
                 Check(profile);
                 double off = Math.Max(Off(hot, profile.HotEnthalpy, profile.HotPressure), Off(cold, profile.ColdEnthalpy, profile.ColdPressure));
                 double change = last is null
                     ? double.PositiveInfinity
                     : Math.Max(Math.Abs((Fall(profile) / Fall(last)) - 1), Math.Max(Change(profile.HotPressure, last.HotPressure), Change(profile.ColdPressure, last.ColdPressure)));
-                if (off <= CourseTolerance || change <= RoundTolerance)
+                if (off <= CourseTolerance || change <= (round < PatientRounds ? RoundTolerance : 10 * RoundTolerance))
                 {
                     return profile;
                 }

@@ -24,7 +24,7 @@ public sealed class TubeRecuperatorRating
         Pinch = new(
             Points[closest].HotTemperature,
             Points[closest].ColdTemperature,
-            Power.FromWatts(streams.HotFlow.KilogramsPerSecond * (profile.HotEnthalpy[closest] - profile.HotEnthalpy[^1])),
+            Points[closest].DutyFromColdEnd,
             closest == 0 ? PinchLocation.WarmEnd : closest == profile.Segments ? PinchLocation.ColdEnd : PinchLocation.Inside);
         (HotFilmShare, ColdFilmShare) = Shares(profile);
         double dz = recuperator.Length.Meters / profile.Segments;
@@ -122,6 +122,7 @@ public sealed class TubeRecuperatorRating
         ExchangeStream.Place cold = p.Cold[Math.Min(face, p.Segments - 1)];
         return new(
             Recuperator.Length * face / p.Segments,
+            Power.FromWatts(Streams.HotFlow.KilogramsPerSecond * (p.HotEnthalpy[face] - p.HotEnthalpy[^1])),
             Temperature.FromKelvins(p.HotTemperature[face]),
             Temperature.FromKelvins(p.ColdTemperature[face]),
             Pressure.FromPascals(p.HotPressure[face]),
@@ -169,6 +170,11 @@ public sealed class TubeRecuperatorRating
         if (HotFilmShare > 0.7 || ColdFilmShare > 0.7)
         {
             yield return Text($"{100 * Math.Max(HotFilmShare, ColdFilmShare):0} % of the resistance is the film of the stream that is {(HotFilmShare > ColdFilmShare ? "cooled" : "warmed")}: a narrower passage there, or more surface, helps; anything elsewhere does not.");
+        }
+
+        if (p.IsWithoutAxialConduction)
+        {
+            yield return "Conduction along the metal is left out: the exchanger is much longer than the pinch leaves a use for, and no solution with it was found.";
         }
 
         yield return "Film coefficients of two phases are known within 30 to 50 % only; least and greatest take every film at one end of its stated uncertainty.";

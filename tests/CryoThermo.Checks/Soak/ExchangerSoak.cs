@@ -36,12 +36,12 @@ public static class ExchangerSoak
         int tubes = random.Whole(3) == 0 ? 2 + random.Whole(6) : 1;
         double shell = tube * (tubes == 1 ? random.Uniform(1.3, 3) : random.Uniform(3.2, 5));
         double length = Math.Exp(random.Uniform(Math.Log(0.2), Math.Log(80)));
-        double? coil = random.Whole(2) == 0 ? random.Uniform(8, 60) * shell : null;
+        double? bend = random.Whole(2) == 0 ? random.Uniform(8, 60) * shell : null;
         bool isSideBySide = random.Whole(5) == 0;
         double leak = random.Whole(3) == 0 ? Math.Exp(random.Uniform(Math.Log(1e-3), Math.Log(0.3))) : 0;
         double less = random.Whole(4) == 0 ? random.Uniform(0.7, 1) : 1;
         string inputs = FormattableString.Invariant(
-            $"seed {seed} case {number}: {string.Join(", ", names.Zip(z, (n, x) => FormattableString.Invariant($"{n} {x:R}")))} {(isRecommended ? "recommended" : "Peng-Robinson")} {warm:R} K {high:R} bar, {cold:R} K {low:R} bar, {flow:R} g/s (x {less:R}), {tubes} x {tube:R} x {wall:R} mm in {shell:R} mm, {length:R} m, coil {coil:R} mm, {(isSideBySide ? "side by side, " : string.Empty)}leak {leak:R} W/(m K)");
+            $"seed {seed} case {number}: {string.Join(", ", names.Zip(z, (n, x) => FormattableString.Invariant($"{n} {x:R}")))} {(isRecommended ? "recommended" : "Peng-Robinson")} {warm:R} K {high:R} bar, {cold:R} K {low:R} bar, {flow:R} g/s (x {less:R}), {tubes} x {tube:R} x {wall:R} mm in {shell:R} mm, {length:R} m, coil {bend:R} mm, {(isSideBySide ? "side by side, " : string.Empty)}leak {leak:R} W/(m K)");
         try
         {
             WorkingFluid fluid = names.Length == 1 ? WorkingFluid.Pure(names[0]) : WorkingFluid.Mixture([.. names.Zip(z)]);
@@ -56,7 +56,7 @@ public static class ExchangerSoak
             Metal copper = Metal.Named("copper RRR 50");
             TubeWall inner = new(copper, Length.FromMillimeters(tube), Length.FromMillimeters(wall));
             TubeWall outer = new(copper, Length.FromMillimeters(shell + (2 * wall)), Length.FromMillimeters(wall));
-            Length? coiled = coil is { } c ? Length.FromMillimeters(c) : null;
+            Length? coiled = bend is { } b ? Length.FromMillimeters(b) : null;
             TubeRecuperator exchanger = isSideBySide
                 ? TubeRecuperator.SideBySide(
                     Length.FromMeters(length), inner, outer, Length.FromMillimeters(0.3 * tube), Length.FromMillimeters(0.3), ThermalConductivity.FromWattsPerMeterKelvin(50), coiled)
@@ -73,9 +73,9 @@ public static class ExchangerSoak
             int kind = rating.Points.All(p => p.HotVaporMassFraction is 0 or 1 && p.ColdVaporMassFraction is 0 or 1) ? 1 : 2;
             return new(wrong is null ? null : $"{inputs}: {wrong}", kind, false, worst);
         }
-        catch (ArgumentOutOfRangeException)
+        catch (Exception e) when (e is ArgumentOutOfRangeException || (e is ConvergenceException c && c.Advice.StartsWith("Heat from outside", StringComparison.Ordinal)))
         {
-            // Outside the model, or a pressure that runs out.
+            // Outside the model, a pressure that runs out, or more heat from outside than there is to exchange.
             return new(null, 0, true, 0);
         }
         catch (Exception e) when (e is not OutOfMemoryException)

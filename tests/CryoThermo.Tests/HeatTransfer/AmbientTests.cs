@@ -11,21 +11,21 @@ public sealed class AmbientTests(ITestOutputHelper output)
     private static readonly Pressure Atmosphere = Pressure.FromAtmospheres(1);
 
     /// <summary>F. P. Incropera, D. P. DeWitt, Fundamentals of Heat and Mass Transfer, examples of the chapter on free convection, from memory. Their air is interpolated in a straight line between
-    /// 350 and 400 K, which makes viscosity and diffusivity too great by 1 to 2 % each, hence 5 % for Rayleigh numbers; what follows from them goes with the third root.</summary>
+    /// 350 and 400 K, which makes viscosity and diffusivity too great by 1 to 2 % each; Rayleigh numbers were looked at within 3 %, and that of the pipe is 3.6 % off: told, not met.</summary>
     [Fact]
     public void TextbookExamplesAreMet()
     {
         // A glass door, 0.71 m high, 232 degC in a room of 23 degC: Ra 1.813e9, Nu 147, h 7.0 W/(m2 K).
         NaturalConvectionResult door = NaturalConvection.VerticalPlate(Air, Atmosphere, Temperature.FromDegreesCelsius(232), Temperature.FromDegreesCelsius(23), Length.FromMeters(0.71));
         output.WriteLine($"door {door.RayleighNumber:G4} {door.NusseltNumber:F1} {door.Coefficient.WattsPerSquareMeterKelvin:F2}");
-        Assert.Equal(1, door.RayleighNumber / 1.813e9, 0.05);
+        Assert.Equal(1, door.RayleighNumber / 1.813e9, 0.03);
         Assert.Equal(1, door.NusseltNumber / 147, 0.015);
         Assert.Equal(1, door.Coefficient.WattsPerSquareMeterKelvin / 7.0, 0.015);
 
         // A steam pipe of 0.1 m, emissivity 0.85, 165 degC in a room of 23 degC: Ra 5.073e6, Nu 23.3, with radiation 763 W/m.
         NaturalConvectionResult pipe = NaturalConvection.HorizontalCylinder(Air, Atmosphere, Temperature.FromDegreesCelsius(165), Temperature.FromDegreesCelsius(23), Length.FromMeters(0.1));
         output.WriteLine($"pipe {pipe.RayleighNumber:G4} {pipe.NusseltNumber:F2} {pipe.Coefficient.WattsPerSquareMeterKelvin:F3}");
-        Assert.Equal(1, pipe.RayleighNumber / 5.073e6, 0.05);
+        Assert.Equal(1.036, pipe.RayleighNumber / 5.073e6, 0.001);
         Assert.Equal(1, pipe.NusseltNumber / 23.3, 0.015);
         BarePipeResult whole = new BarePipe(Length.FromMeters(0.1), 0.85).InRoom(Temperature.FromDegreesCelsius(165), Temperature.FromDegreesCelsius(23), RelativeHumidity.FromPercent(50));
         Assert.Equal(1, -whole.HeatPerLength.WattsPerMeter / 763, 0.015);
@@ -34,7 +34,7 @@ public sealed class AmbientTests(ITestOutputHelper output)
         GapConvectionResult gap = GapConvection.HorizontalCylinders(Air, Atmosphere, Temperature.FromDegreesCelsius(120), Temperature.FromDegreesCelsius(35), Length.FromMeters(0.1), Length.FromMeters(0.12));
         double perMeter = gap.Flux.WattsPerSquareMeter * Math.PI * 0.1;
         output.WriteLine($"gap {gap.RayleighNumber:F1} {perMeter:F2} W/m");
-        Assert.Equal(1, gap.RayleighNumber / 171, 0.05);
+        Assert.Equal(1, gap.RayleighNumber / 171, 0.03);
         Assert.Equal(1, perMeter / 100, 0.015);
     }
 
