@@ -40,6 +40,9 @@ internal sealed class ExchangeProfile(int segments)
     /// <summary>Films and friction of the stream that is warmed.</summary>
     public ExchangeStream.Place[] Cold { get; } = new ExchangeStream.Place[segments];
 
+    /// <summary>Fall of enthalpy of the stream that is cooled, J/kg.</summary>
+    public double HotFall => HotEnthalpy[0] - HotEnthalpy[^1];
+
     /// <summary>Whether conduction along the metal is left out.</summary>
     public bool IsWithoutAxialConduction { get; set; }
 

@@ -1,5 +1,3 @@
-using CryoThermo.HeatTransfer;
-
 namespace CryoThermo.Machines;
 
 /// <summary>What lies between two streams of an exchanger of tubes. SI, over length.</summary>

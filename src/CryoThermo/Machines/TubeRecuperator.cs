@@ -1,7 +1,6 @@
 using System.Globalization;
 using CryoThermo.Diagnostics;
 using CryoThermo.HeatTransfer;
-using CryoThermo.Numerics;
 using UnitsNet;
 
 namespace CryoThermo.Machines;
@@ -16,27 +15,7 @@ namespace CryoThermo.Machines;
 /// </remarks>
 public sealed class TubeRecuperator
 {
-    private const double LeastLength = 1e-3;
-    private const double MostLength = 1000;
-    private const int Segments = 200;
-    private const int MostRounds = 12;
-    private const int PatientRounds = 8;
 
-    /// <summary>How far the pressures may lie from those the states were taken at, relative: what is left is of second order.</summary>
-    private const double CourseTolerance = 1e-3;
-
-    /// <summary>Change of duty and pressures from round to round that is left, relative.</summary>
-    private const double RoundTolerance = 1e-4;
-
-    /// <summary>Below this share of the inlet pressure the flow is refused: it would choke, or the model of friction fail.</summary>
-    private const double LeastPressureShare = 0.2;
-
-    private const double LengthTolerance = 1e-7;
-
-    /// <summary>Closer than this, K, the temperatures limit a duty and not the pressures.</summary>
-    private const double Pinched = 0.5;
-
-    private readonly Func<RecuperatorSurroundings?, ExchangeWall> wall;
     private readonly string description;
 
     private TubeRecuperator(
@@ -49,13 +28,13 @@ public sealed class TubeRecuperator
         Func<RecuperatorSurroundings?, ExchangeWall> wall,
         string description)
     {
-        Length = Length.FromMeters(Guard.InRange(length.Meters, LeastLength, MostLength, "m", nameof(length)));
+        Length = Length.FromMeters(Guard.InRange(length.Meters, TubeExchange.LeastLength, TubeExchange.MostLength, "m", nameof(length)));
         HotPassage = hotPassage;
         ColdPassage = coldPassage;
         HotTubes = hotTubes;
         ColdTubes = coldTubes;
         Metal = metal;
-        this.wall = wall;
+        WallWith = wall;
         this.description = description;
     }
 
@@ -84,6 +63,8 @@ public sealed class TubeRecuperator
     internal double HotPerimeter => HotTubes * HotPassage.Kernel.HeatedPerimeter;
 
     internal double ColdPerimeter => ColdTubes * ColdPassage.Kernel.HeatedPerimeter;
+
+    internal Func<RecuperatorSurroundings?, ExchangeWall> WallWith { get; }
 
     private IReadOnlyList<(TubeWall Tube, int Count)> Metal { get; }
 
@@ -165,7 +146,7 @@ public sealed class TubeRecuperator
     /// <param name="length">1 mm to 1 km.</param>
     /// <exception cref="ArgumentOutOfRangeException">The length is out of its range.</exception>
     public TubeRecuperator WithLength(Length length) =>
-        new(length, HotPassage, HotTubes, ColdPassage, ColdTubes, Metal, wall, description) { OuterSurface = OuterSurface * (length / Length) };
+        new(length, HotPassage, HotTubes, ColdPassage, ColdTubes, Metal, WallWith, description) { OuterSurface = OuterSurface * (length / Length) };
 
     /// <summary>Heat that warms the metal from one temperature to another; negative where the first is the warmer.</summary>
     /// <param name="from">Within the range of the metals.</param>
@@ -189,7 +170,7 @@ public sealed class TubeRecuperator
     public TubeRecuperatorRating Rate(RecuperatorStreams streams)
     {
         ArgumentNullException.ThrowIfNull(streams);
-        Exchange exchange = new(this, streams);
+        TubeExchange exchange = new(this, streams);
         ExchangeProfile profile = exchange.Settle(() => Length.Meters);
         return exchange.Rating(this, profile);
     }
@@ -205,7 +186,7 @@ public sealed class TubeRecuperator
     {
         ArgumentNullException.ThrowIfNull(streams);
         double wanted = Guard.Positive((double)duty.Watts, "W", nameof(duty));
-        Exchange exchange = new(this, streams);
+        TubeExchange exchange = new(this, streams);
         double length = Length.Meters;
         _ = exchange.Settle(() => length = exchange.LengthFor(wanted, length, 0));
         TubeRecuperator sized = WithLength(Length.FromMeters(length));
@@ -235,17 +216,17 @@ public sealed class TubeRecuperator
     {
         ArgumentNullException.ThrowIfNull(streams);
         Guard.InRange(deviation, 0, 0.9, "of the mean flow");
-        Exchange exchange = new(this, streams);
+        TubeExchange exchange = new(this, streams);
         ExchangeProfile even = exchange.Settle(() => Length.Meters);
         ExchangeProfile rich = exchange.Solver.Solve(Length.Meters, 1 + deviation);
         ExchangeProfile poor = exchange.Solver.Solve(Length.Meters, 1 - deviation);
         exchange.Check(rich);
         exchange.Check(poor);
         double flow = streams.HotFlow.KilogramsPerSecond;
-        double uneven = 0.5 * flow * (((1 + deviation) * Fall(rich)) + ((1 - deviation) * Fall(poor)));
+        double uneven = 0.5 * flow * (((1 + deviation) * rich.HotFall) + ((1 - deviation) * poor.HotFall));
         return new(
             deviation,
-            Power.FromWatts(flow * Fall(even)),
+            Power.FromWatts(flow * even.HotFall),
             Power.FromWatts(uneven),
             Temperature.FromKelvins(rich.HotTemperature[^1]),
             Temperature.FromKelvins(poor.HotTemperature[^1]));
@@ -254,204 +235,7 @@ public sealed class TubeRecuperator
     /// <inheritdoc/>
     public override string ToString() => Text($"{Length.Meters:0.###} m of {description}");
 
-    private static double Fall(ExchangeProfile p) => p.HotEnthalpy[0] - p.HotEnthalpy[^1];
-
     private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 
     private static string Coil(Length? diameter) => diameter is { } d ? Text($", coiled to {d.Millimeters:0.#} mm") : string.Empty;
-
-    /// <summary>Two streams in the tubes, with the states they were last found to have.</summary>
-    private sealed class Exchange
-    {
-        private readonly RecuperatorStreams streams;
-        private readonly ExchangeStream hot;
-        private readonly ExchangeStream cold;
-
-        public Exchange(TubeRecuperator tubes, RecuperatorStreams streams)
-        {
-            this.streams = streams;
-            double hotInlet = streams.HotInlet.Temperature.Kelvins;
-            double coldInlet = streams.ColdInlet.Temperature.Kelvins;
-            double warmest = Math.Max(hotInlet, streams.Surroundings?.Temperature.Kelvins ?? 0);
-            hot = new(streams.HotInlet, streams.HotFlow.KilogramsPerSecond, tubes.HotPassage.Kernel, tubes.HotTubes, HeatDirection.Cooled, coldInlet, warmest);
-            cold = new(streams.ColdInlet, streams.ColdFlow.KilogramsPerSecond, tubes.ColdPassage.Kernel, tubes.ColdTubes, HeatDirection.Heated, warmest, coldInlet);
-            Solver = new(hot, cold, tubes.wall(streams.Surroundings), Segments);
-        }
-
-        public ExchangeSolver Solver { get; }
-
-        /// <summary>Solves until the states are those at the pressures found.</summary>
-        public ExchangeProfile Settle(Func<double> length)
-        {
-            ExchangeProfile? profile = null;
-            for (int round = 1; ; round++)
-            {
-                ExchangeProfile? last = profile;
-                double meters = length();
-                try
-                {
-                    profile = Solver.Solve(meters, start: profile);
-                }
-                catch (ConvergenceException) when (round == 1)
-                {
-                    // Far from the pressures the states were taken at, these are poor: first a course as it follows from the flow at the pressures of the inlets.
-                    profile = Solver.SolveWithoutPressureDrop(meters);
-                    Rebuild(hot, profile.HotEnthalpy, profile.HotPressure);
-                    Rebuild(cold, profile.ColdEnthalpy, profile.ColdPressure);
-                    continue;
-                }
-
-                Check(profile);
-                double off = Math.Max(Off(hot, profile.HotEnthalpy, profile.HotPressure), Off(cold, profile.ColdEnthalpy, profile.ColdPressure));
-                double change = last is null
-                    ? double.PositiveInfinity
-                    : Math.Max(Math.Abs((Fall(profile) / Fall(last)) - 1), Math.Max(Change(profile.HotPressure, last.HotPressure), Change(profile.ColdPressure, last.ColdPressure)));
-                if (off <= CourseTolerance || change <= (round < PatientRounds ? RoundTolerance : 10 * RoundTolerance))
-                {
-                    return profile;
-                }
-
-                if (round == MostRounds)
-                {
-                    throw new ConvergenceException(
-                        "Exchanger of tubes", $"{streams.HotInlet} and {streams.ColdInlet}", change, "The pressures do not settle: they fall far. Take wider passages or less flow.");
-                }
-
-                Rebuild(hot, profile.HotEnthalpy, profile.HotPressure);
-                Rebuild(cold, profile.ColdEnthalpy, profile.ColdPressure);
-            }
-        }
-
-        public TubeRecuperatorRating Rating(TubeRecuperator tubes, ExchangeProfile profile)
-        {
-            double length = tubes.Length.Meters;
-            ExchangeProfile low = Solver.Solve(length, 1, -1, 1, profile);
-            Check(low, "With friction at the high end of its uncertainty ");
-            ExchangeProfile high = Solver.Solve(length, 1, 1, -1, profile);
-            return new(tubes, streams, profile, low, high);
-        }
-
-        /// <summary>The length for a duty on the states as they are.</summary>
-        public double LengthFor(double wanted, double guess, int side)
-        {
-            ExchangeProfile? last = null;
-            double low = guess;
-            double high = guess;
-            double atLow = Miss(low);
-            double atHigh = atLow;
-            double factor = 1.5;
-            while (atLow > 0)
-            {
-                (high, atHigh) = (low, atLow);
-                low = Math.Max(LeastLength, low / factor);
-                atLow = Miss(low);
-                factor *= factor;
-                if (atLow > 0 && low <= LeastLength)
-                {
-                    throw new ArgumentOutOfRangeException("duty", wanted, $"duty is {wanted:G6} W; {LeastLength * 1e3:G3} mm exchange more.");
-                }
-            }
-
-            factor = 1.5;
-            while (atHigh < 0)
-            {
-                double before = atHigh;
-                (low, atLow) = (high, atHigh);
-                high = Math.Min(MostLength, high * factor);
-                atHigh = Miss(high);
-                factor = Math.Min(4, factor * factor);
-                if (atHigh < 0 && (high >= MostLength || atHigh < before + 1e-9))
-                {
-                    throw Unreachable(last, null);
-                }
-            }
-
-            return Math.Exp(BracketedRoot.Narrow(
-                y => Miss(Math.Exp(y)), Math.Log(low), atLow, Math.Log(high), atHigh, (x, y) => y - x <= LengthTolerance).High);
-
-            double Miss(double length)
-            {
-                ExchangeProfile found = Solver.Solve(length, 1, side, -side, last);
-                if (Thin(found) is { } thin)
-                {
-                    throw Unreachable(last, thin);
-                }
-
-                last = found;
-                return (streams.HotFlow.KilogramsPerSecond * Fall(last) / wanted) - 1;
-            }
-
-            ArgumentOutOfRangeException Unreachable(ExchangeProfile? best, string? thin)
-            {
-                double most = best is null ? 0 : streams.HotFlow.KilogramsPerSecond * Fall(best);
-                int closest = best is null ? 0 : Enumerable.Range(0, Segments + 1).MinBy(i => best.HotTemperature[i] - best.ColdTemperature[i]);
-                double approach = best is null ? double.PositiveInfinity : best.HotTemperature[closest] - best.ColdTemperature[closest];
-                string reason = thin is not null && approach > Pinched
-                    ? thin
-                    : Text($"the streams come together {(closest == 0 ? "at the warm end" : closest == Segments ? "at the cold end" : "inside")}, at {best!.HotTemperature[closest]:0.0} K within {approach:0.000} K");
-                return new("duty", wanted, $"duty is {wanted:G6} W; no length exchanges that, {most:G6} W is the most found: {reason}.");
-            }
-        }
-
-        /// <summary>Refuses what lost its pressure or left the states known.</summary>
-        public void Check(ExchangeProfile profile, string when = "")
-        {
-            if (Thin(profile) is { } thin)
-            {
-                string text = when + thin;
-                throw new ArgumentOutOfRangeException(nameof(streams), $"{char.ToUpperInvariant(text[0])}{text[1..]}. Take wider passages, fewer metres or less flow.");
-            }
-
-            foreach ((ExchangeStream stream, double last, string name) in new[] { (hot, profile.HotEnthalpy[^1], "cooled"), (cold, profile.ColdEnthalpy[0], "warmed") })
-            {
-                bool isBeyond = Math.Abs(last - stream.InletEnthalpy) > Math.Abs(stream.ReachedEnthalpy - stream.InletEnthalpy) * (1 + 1e-9);
-                if (isBeyond && stream.Obstacle is { } obstacle)
-                {
-                    throw new ArgumentOutOfRangeException(nameof(streams), $"The stream that is {name} leaves the range of the model: {obstacle}.");
-                }
-            }
-        }
-
-        private string? Thin(ExchangeProfile profile)
-        {
-            foreach ((double inlet, double outlet, string name) in new[] { (hot.InletPressure, profile.HotPressure.Min(), "cooled"), (cold.InletPressure, profile.ColdPressure.Min(), "warmed") })
-            {
-                if (outlet < LeastPressureShare * inlet)
-                {
-                    return Text($"the pressure of the stream that is {name} falls from {inlet / 1e5:0.###} bar absolute to below {100 * LeastPressureShare:0} % of that");
-                }
-            }
-
-            return null;
-        }
-
-        private static double Change(double[] pressure, double[] last) => pressure.Zip(last).Max(p => Math.Abs((p.First / p.Second) - 1));
-
-        private static double Off(ExchangeStream stream, double[] enthalpy, double[] pressure)
-        {
-            double most = 0;
-            for (int i = 0; i < enthalpy.Length; i++)
-            {
-                most = Math.Max(most, Math.Abs((pressure[i] / stream.CoursePressure(enthalpy[i])) - 1));
-            }
-
-            return most;
-        }
-
-        private static void Rebuild(ExchangeStream stream, double[] enthalpy, double[] pressure)
-        {
-            double[] h = [.. enthalpy];
-            double[] p = [.. pressure];
-            Array.Sort(h, p);
-            stream.Rebuild(at =>
-            {
-                int i = Array.BinarySearch(h, at);
-                i = i >= 0 ? i : ~i;
-                return i == 0 ? p[0]
-                    : i == h.Length ? p[^1]
-                    : h[i] > h[i - 1] ? p[i - 1] + ((p[i] - p[i - 1]) * (at - h[i - 1]) / (h[i] - h[i - 1]))
-                    : p[i];
-            });
-        }
-    }
 }

@@ -1,7 +1,7 @@
-using Xunit.Abstractions;
 using CryoThermo.Flow;
 using CryoThermo.HeatTransfer;
 using CryoThermo.Machines;
+using Xunit.Abstractions;
 
 namespace CryoThermo.Tests.Machines;
 

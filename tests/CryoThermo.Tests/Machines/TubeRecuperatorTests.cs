@@ -1,8 +1,8 @@
-using Xunit.Abstractions;
 using CryoThermo.HeatTransfer;
 using CryoThermo.Machines;
 using CryoThermo.Materials;
 using UnitsNet;
+using Xunit.Abstractions;
 
 namespace CryoThermo.Tests.Machines;
 
