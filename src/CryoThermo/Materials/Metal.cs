@@ -16,17 +16,12 @@ public sealed class Metal
 {
     private const string ResourceName = "Materials/metal-conductivity.json";
 
-    /// <summary>Steps of a factor in temperature that each take four points of Gauss.</summary>
-    private const double Segment = 1.15;
-
-    private static readonly double[] GaussPoints = [0.3399810435848563, 0.8611363115940526];
-    private static readonly double[] GaussWeights = [0.6521451548625461, 0.3478548451374538];
-
     private static readonly Lazy<IReadOnlyList<Metal>> Loaded = new(Load);
 
     private readonly MetalRecord data;
     private readonly double fitEnd;
     private readonly double[][] table;
+    private readonly double[] nodes;
 
     private Metal(MetalRecord data)
     {
@@ -36,6 +31,7 @@ public sealed class Metal
 
         // The table joins the fit where that ends.
         table = double.IsFinite(fitEnd) ? [[fitEnd, Fit(fitEnd)], .. given] : given;
+        nodes = [.. table.Select(p => p[0])];
         Sources = [.. new[] { data.Source, data.TableSource }.OfType<Source>()];
         HeatCapacity = MetalHeatCapacity.Of(data.Name);
     }
@@ -133,35 +129,7 @@ public sealed class Metal
     private MetalHeatCapacity Known(string what) => HeatCapacity ?? throw new InvalidOperationException(
         $"The {what} of {Name} is not known here; known it is of {string.Join(", ", All.Where(m => m.HeatCapacity is not null).Select(m => m.Name))}.");
 
-    private double Integral(double from, double to)
-    {
-        if (from > to)
-        {
-            return -Integral(to, from);
-        }
-
-        double sum = 0;
-        double low = from;
-        while (low < to)
-        {
-            double high = Math.Min(low * Segment, to);
-            foreach (double[] node in table)
-            {
-                high = node[0] > low && node[0] < high ? node[0] : high;
-            }
-
-            double half = 0.5 * (high - low);
-            double middle = 0.5 * (high + low);
-            for (int i = 0; i < GaussPoints.Length; i++)
-            {
-                sum += half * GaussWeights[i] * (At(middle - (half * GaussPoints[i])) + At(middle + (half * GaussPoints[i])));
-            }
-
-            low = high;
-        }
-
-        return sum;
-    }
+    private double Integral(double from, double to) => TemperatureIntegral.Of(At, from, to, nodes);
 
     private double Check(Temperature temperature, string parameter)
     {

@@ -12,12 +12,6 @@ public sealed class MetalHeatCapacity
 {
     private const string ResourceName = "Materials/metal-heat-capacity.json";
 
-    /// <summary>Steps of a factor in temperature that each take four points of Gauss.</summary>
-    private const double Segment = 1.15;
-
-    private static readonly double[] GaussPoints = [0.3399810435848563, 0.8611363115940526];
-    private static readonly double[] GaussWeights = [0.6521451548625461, 0.3478548451374538];
-
     private static readonly Lazy<IReadOnlyList<MetalHeatCapacity>> Loaded = new(Load);
 
     private readonly double[]? logarithmic;
@@ -102,35 +96,7 @@ public sealed class MetalHeatCapacity
     }
 
     /// <summary>Integral of c dT, J/kg, between temperatures in K within the range.</summary>
-    internal double Integral(double from, double to)
-    {
-        if (from > to)
-        {
-            return -Integral(to, from);
-        }
-
-        double sum = 0;
-        double low = from;
-        while (low < to)
-        {
-            double high = Math.Min(low * Segment, to);
-            foreach (double node in nodes)
-            {
-                high = node > low && node < high ? node : high;
-            }
-
-            double half = 0.5 * (high - low);
-            double middle = 0.5 * (high + low);
-            for (int i = 0; i < GaussPoints.Length; i++)
-            {
-                sum += half * GaussWeights[i] * (At(middle - (half * GaussPoints[i])) + At(middle + (half * GaussPoints[i])));
-            }
-
-            low = high;
-        }
-
-        return sum;
-    }
+    internal double Integral(double from, double to) => TemperatureIntegral.Of(At, from, to, nodes);
 
     internal double Check(Temperature temperature, string metal, string parameter)
     {
