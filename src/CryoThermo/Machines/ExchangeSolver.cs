@@ -78,7 +78,10 @@ internal sealed class ExchangeSolver
         hot.SetPassages(length, hotShare, filmSide, frictionSide);
         cold.SetPassages(length, 1, filmSide, frictionSide);
         ExchangeProfile profile = new(segments);
-        if (start is not null)
+
+        // From one without conduction along the metal no way leads back: answers that change from one kind to the other do not settle.
+        bool isWithoutConduction = start is { IsWithoutAxialConduction: true };
+        if (start is not null && !isWithoutConduction)
         {
             Copy(start, profile);
             if (TrySolve(profile, length, hotShare) && !Crosses(profile))
@@ -89,7 +92,7 @@ internal sealed class ExchangeSolver
 
         ExchangeStart beginning = new(hot, cold, wall, hotShare * hot.Flow);
         beginning.Fill(profile, length);
-        if ((TrySolve(profile, length, hotShare) && !Crosses(profile)) || IsWithoutPressure(profile))
+        if (!isWithoutConduction && ((TrySolve(profile, length, hotShare) && !Crosses(profile)) || IsWithoutPressure(profile)))
         {
             return profile;
         }

@@ -17,8 +17,9 @@ internal sealed class TubeExchange
     /// <summary>Greatest length, m.</summary>
     public const double MostLength = 1000;
 
-    private const int MostRounds = 12;
-    private const int PatientRounds = 8;
+    private const int MostRounds = 20;
+    private const int PatientRounds = 12;
+    private const int SwingingRounds = 4;
 
     /// <summary>How far the pressures may lie from those the states were taken at, relative: what is left is of second order.</summary>
     private const double CourseTolerance = 1e-3;
@@ -91,8 +92,10 @@ internal sealed class TubeExchange
                     "Exchanger of tubes", $"{streams.HotInlet} and {streams.ColdInlet}", change, "The pressures do not settle: they fall far. Take wider passages or less flow.");
             }
 
-            Rebuild(hot, profile.HotEnthalpy, profile.HotPressure);
-            Rebuild(cold, profile.ColdEnthalpy, profile.ColdPressure);
+            // Where pressures swing from round to round, half of the change.
+            double share = round < SwingingRounds ? 1 : 0.5;
+            Rebuild(hot, profile.HotEnthalpy, profile.HotPressure, share);
+            Rebuild(cold, profile.ColdEnthalpy, profile.ColdPressure, share);
         }
     }
 
@@ -212,10 +215,10 @@ internal sealed class TubeExchange
         return most;
     }
 
-    private static void Rebuild(ExchangeStream stream, double[] enthalpy, double[] pressure)
+    private static void Rebuild(ExchangeStream stream, double[] enthalpy, double[] pressure, double share = 1)
     {
         double[] h = [.. enthalpy];
-        double[] p = [.. pressure];
+        double[] p = [.. pressure.Select((to, i) => stream.CoursePressure(enthalpy[i]) + (share * (to - stream.CoursePressure(enthalpy[i]))))];
         Array.Sort(h, p);
         stream.Rebuild(at =>
         {
