@@ -15,7 +15,6 @@ namespace CryoThermo.Machines;
 /// </remarks>
 public sealed class TubeRecuperator
 {
-
     private readonly string description;
 
     private TubeRecuperator(

@@ -110,7 +110,7 @@ public sealed class TubeRecuperatorRating
     private static State StateAt(State inlet, double enthalpy, double pressure) => inlet.Fluid.AtEnthalpy(
         Pressure.FromPascals(pressure), MolarEnergy.FromJoulesPerMole(enthalpy * inlet.Fluid.Composition.MolarMass.KilogramsPerMole));
 
-    private Power DutyOf(ExchangeProfile p) => Power.FromWatts(Streams.HotFlow.KilogramsPerSecond * (p.HotEnthalpy[0] - p.HotEnthalpy[^1]));
+    private Power DutyOf(ExchangeProfile p) => Power.FromWatts(Streams.HotFlow.KilogramsPerSecond * p.HotFall);
 
     private static Pressure HotDrop(ExchangeProfile p) => Pressure.FromPascals(p.HotPressure[0] - p.HotPressure[^1]);
 
@@ -159,7 +159,7 @@ public sealed class TubeRecuperatorRating
         const double Budget = 0.1;
         if (coldDrop > Budget)
         {
-            yield return Text($"The stream that is warmed loses {100 * coldDrop:0} % of its pressure: it boils the warmer at the cold end. A budget of 10 % is common practice; take a wider passage or fewer metres.");
+            yield return Text($"The stream that is warmed loses {100 * coldDrop:0} % of its pressure: it boils the warmer at the cold end. A budget of 10 % is common practice, no source; take a wider passage or fewer metres.");
         }
 
         if (hotDrop > Budget)
