@@ -120,7 +120,4 @@ public static class FrictionFactor
 
     /// <summary>Turbulent friction factor in a smooth coil, 0.034 &lt; Re (d/D)^2 &lt; 300.</summary>
     internal static double Ito(double reynolds, double diameterRatio) => (0.304 * Math.Pow(reynolds, -0.25)) + (0.029 * Math.Sqrt(diameterRatio));
-
-    /// <summary>Ito's laminar ratio, 13.5 &lt; De &lt; 2000: a second opinion on <see cref="ManlapazChurchill"/>.</summary>
-    internal static double ItoLaminar(double dean) => 21.5 * dean / Math.Pow(1.56 + Math.Log10(dean), 5.73);
 }

@@ -27,7 +27,7 @@ internal static class CavalliniCondensation
 
         // A vapour as dense as the liquid is not stratified.
         double lighter = p.Liquid.Density - p.Vapor.Density;
-        double velocity = lighter > 0 ? ShahCondensation.VaporVelocity(p, massFlux, diameter) : double.PositiveInfinity;
+        double velocity = lighter > 0 ? VaporVelocity(p, massFlux, diameter) : double.PositiveInfinity;
         double least = LeastVelocity(p, limit);
         if (velocity >= least)
         {
@@ -50,6 +50,10 @@ internal static class CavalliniCondensation
         * Math.Pow(p.Liquid.Viscosity / p.Vapor.Viscosity, 0.2363)
         * Math.Pow(Math.Max(0, 1 - (p.Vapor.Viscosity / p.Liquid.Viscosity)), 2.144)
         * Math.Pow(p.Liquid.Prandtl, -0.1));
+
+    /// <summary>Dimensionless velocity of the vapour, x G/sqrt(g D rhoG (rhoL - rhoG)).</summary>
+    public static double VaporVelocity(in StreamProperties p, double massFlux, double diameter) =>
+        p.Quality * massFlux / Math.Sqrt(TwoPhaseStream.Gravity * diameter * p.Vapor.Density * (p.Liquid.Density - p.Vapor.Density));
 
     /// <summary>The dimensionless velocity of the vapour from which the film is driven by it alone.</summary>
     public static double LeastVelocity(in StreamProperties p, double limit)

@@ -3,8 +3,8 @@ using CryoThermo.Flow;
 namespace CryoThermo.HeatTransfer;
 
 /// <summary>
-/// Saturated flow boiling: K. E. Gungor, R. H. S. Winterton, Int. J. Heat Mass Transfer 29 (1986) 351 (from memory), 20 to 25 %, and its simpler form, Chem. Eng. Res. Des. 65
-/// (1987) 148 (from memory), 25 %; pool boiling by M. G. Cooper, Int. Chem. Eng. Symp. Ser. 86 (1984) 785 (from memory).
+/// Saturated flow boiling: K. E. Gungor, R. H. S. Winterton, Int. J. Heat Mass Transfer 29 (1986) 351 (from memory), 20 to 25 %;
+/// pool boiling by M. G. Cooper, Int. Chem. Eng. Symp. Ser. 86 (1984) 785 (from memory).
 /// </summary>
 internal static class GungorWintertonBoiling
 {
@@ -40,10 +40,4 @@ internal static class GungorWintertonBoiling
     /// <summary>Pool boiling on a smooth surface, W/(m2 K); molar mass in kg/mol.</summary>
     public static double Cooper(double reducedPressure, double molarMass, double heatFlux) =>
         55 * Math.Pow(reducedPressure, 0.12) * Math.Pow(-Math.Log10(reducedPressure), -0.55) / Math.Sqrt(1000 * molarMass) * Math.Pow(heatFlux, 0.67);
-
-    /// <summary>The form of 1987, W/(m2 K).</summary>
-    public static double Simpler(in StreamProperties p, double massFlux, double diameter, double heatFlux) =>
-        LiquidFilm.Alone(p, massFlux, diameter)
-        * (1 + (3000 * Math.Pow(heatFlux / (massFlux * p.LatentHeat), 0.86))
-            + (1.12 * Math.Pow(p.Quality / (1 - p.Quality), 0.75) * Math.Pow(p.Liquid.Density / p.Vapor.Density, 0.41)));
 }

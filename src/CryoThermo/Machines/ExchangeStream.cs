@@ -1,6 +1,7 @@
 using CryoThermo.Equilibrium;
 using CryoThermo.Flow;
 using CryoThermo.HeatTransfer;
+using CryoThermo.Numerics;
 
 namespace CryoThermo.Machines;
 
@@ -21,6 +22,9 @@ internal sealed class ExchangeStream
 
     /// <summary>Films and friction are computed so many times as densely as states.</summary>
     private const int Between = 6;
+
+    /// <summary>And so many times next to where a phase appears or goes.</summary>
+    private const int AtBoundary = 12;
 
     /// <summary>Shorter pieces lie across a phase boundary.</summary>
     private const double LeastPiece = 1e-4;
@@ -360,32 +364,52 @@ internal sealed class ExchangeStream
         TabulateNodes(s => source is null ? default : PassageStream.StreamPropertiesOf(new State(source.Fluid, s.State!)));
     }
 
-    // Friction and films bend more than the properties they come from: these are interpolated within the pieces of the line.
+    // Friction and films bend more than the properties they come from: these are interpolated by cubic pieces, phase by phase.
     private void TabulateNodes(Func<StateNode, StreamProperties> propertiesOf)
     {
+        IReadOnlyList<StateNode> states = line.Nodes;
+        StreamProperties[] known = [.. states.Select(propertiesOf)];
         List<double> places = [];
         List<Node> found = [];
-        StateNode? last = null;
-        StreamProperties before = default;
-        foreach (StateNode state in line.Nodes)
+        int first = 0;
+        while (first < states.Count)
         {
-            StreamProperties now = propertiesOf(state);
-            if (last is not null && state.Place - last.Place > LeastPiece && (now.Quality == before.Quality || (now.IsTwoPhase && before.IsTwoPhase)))
+            int last = first;
+            while (last + 1 < states.Count
+                && states[last + 1].Place - states[last].Place > LeastPiece
+                && (known[last + 1].Quality == known[last].Quality || (known[last + 1].IsTwoPhase && known[last].IsTwoPhase)))
             {
-                for (int k = 1; k < Between; k++)
-                {
-                    double u = (double)k / Between;
-                    Add(last.Place + (u * (state.Place - last.Place)), Mixed(before, now, u), last.Volume + (u * (state.Volume - last.Volume)), last.Pressure + (u * (state.Pressure - last.Pressure)));
-                }
+                last++;
             }
 
-            Add(state.Place, now, state.Volume, state.Pressure);
-            last = state;
-            before = now;
+            AddRun(first, last);
+            first = last + 1;
         }
 
         nodePlace = [.. places];
         nodes = [.. found];
+
+        void AddRun(int from, int to)
+        {
+            double[] run = [.. Enumerable.Range(from, to - from + 1).Select(i => states[i].Place)];
+            MonotoneCubic[] pieces = to == from
+                ? []
+                : [.. Figures(known[from]).Select((_, k) => new MonotoneCubic(run, [.. Enumerable.Range(from, run.Length).Select(i => Figures(known[i])[k])]))];
+            MonotoneCubic? volume = to == from ? null : new(run, [.. Enumerable.Range(from, run.Length).Select(i => states[i].Volume)]);
+            for (int i = from; i <= to; i++)
+            {
+                Add(states[i].Place, known[i], states[i].Volume, states[i].Pressure);
+                bool isFirst = i == from && i > 0 && known[i].IsTwoPhase;
+                bool isLast = i + 1 == to && to + 1 < states.Count && known[i].IsTwoPhase;
+                int pieceNodes = isFirst || isLast ? AtBoundary : Between;
+                for (int k = 1; k < pieceNodes && i < to; k++)
+                {
+                    double u = Graded((double)k / pieceNodes, isFirst, isLast);
+                    double at = Mixed(states[i].Place, states[i + 1].Place, u);
+                    Add(at, Of([.. pieces.Select(p => p.At(at))], known[i]), volume!.At(at), Mixed(states[i].Pressure, states[i + 1].Pressure, u));
+                }
+            }
+        }
 
         void Add(double at, in StreamProperties p, double volume, double pressure)
         {
@@ -394,21 +418,32 @@ internal sealed class ExchangeStream
         }
     }
 
-    private static StreamProperties Mixed(in StreamProperties a, in StreamProperties b, double u)
+    // Friction of two phases ends at the dew point as the cube root of what is left of the liquid, and films bend there: nodes at equal steps of that root.
+    private static double Graded(double share, bool atStart, bool atEnd) => (atStart, atEnd) switch
     {
-        double At(double x, double y) => Mixed(x, y, u);
-        PhaseProperties Phase(in PhaseProperties x, in PhaseProperties y) =>
-            new(At(x.Density, y.Density), At(x.Viscosity, y.Viscosity), At(x.Conductivity, y.Conductivity), At(x.HeatCapacity, y.HeatCapacity));
-        return new(
-            a.Quality == b.Quality ? a.Quality : At(a.Quality, b.Quality),
-            Phase(a.Liquid, b.Liquid),
-            Phase(a.Vapor, b.Vapor),
-            At(a.SurfaceTension, b.SurfaceTension),
-            At(a.SensibleShare, b.SensibleShare),
-            At(a.LatentHeat, b.LatentHeat),
-            At(a.ReducedPressure, b.ReducedPressure),
-            a.MolarMass);
-    }
+        (true, true) => share < 0.5 ? 4 * Math.Pow(share, 3) : 1 - (4 * Math.Pow(1 - share, 3)),
+        (true, false) => Math.Pow(share, 3),
+        (false, true) => 1 - Math.Pow(1 - share, 3),
+        _ => share,
+    };
+
+    // In the order in which Of takes them.
+    private static double[] Figures(in StreamProperties p) =>
+    [
+        p.Quality, p.SurfaceTension, p.SensibleShare, p.LatentHeat, p.ReducedPressure,
+        p.Liquid.Density, p.Liquid.Viscosity, p.Liquid.Conductivity, p.Liquid.HeatCapacity,
+        p.Vapor.Density, p.Vapor.Viscosity, p.Vapor.Conductivity, p.Vapor.HeatCapacity,
+    ];
+
+    private static StreamProperties Of(double[] figures, in StreamProperties near) => new(
+        near.IsTwoPhase ? figures[0] : near.Quality,
+        new(figures[5], figures[6], figures[7], figures[8]),
+        new(figures[9], figures[10], figures[11], figures[12]),
+        figures[1],
+        figures[2],
+        figures[3],
+        figures[4],
+        near.MolarMass);
 
     /// <summary>What belongs to a stretch of the stream, as its mean. SI, over length, all passages together.</summary>
     /// <param name="Conductance">Film coefficient times perimeter, W/(m K).</param>

@@ -1,6 +1,7 @@
 using CryoThermo.Flow;
 using CryoThermo.HeatTransfer;
 using CryoThermo.Machines;
+using CryoThermo.Tests.HeatTransfer;
 using Xunit.Abstractions;
 
 namespace CryoThermo.Tests.Machines;

@@ -9,6 +9,7 @@ namespace CryoThermo.Tests.Machines;
 public sealed class TubeRecuperatorTests(ITestOutputHelper output)
 {
     private static readonly Metal Copper = Metal.Named("copper RRR 50");
+    private static readonly Metal Steel = Metal.Named("stainless steel 304");
     private static readonly MassFlow Flow = MassFlow.FromGramsPerSecond(1.6);
 
     private static readonly WorkingFluid Blend = WorkingFluid
@@ -26,12 +27,13 @@ public sealed class TubeRecuperatorTests(ITestOutputHelper output)
         { 3, 15, 6, 7, true },
     };
 
-    // Heun's method in 400 steps over the length, every state by its own flash, every film from the front of the passages.
+    // Heun's method in 400 steps over the length, every state by its own flash, every film from the front of the passages. Without conduction along the
+    // metal, so of steel, where that is 0.1 W.
     [Theory]
     [MemberData(nameof(Exchangers))]
     public void AFineMarchAgrees(double tube, double shell, double length, int count, bool isCoiled)
     {
-        TubeRecuperator exchanger = Of(tube, shell, length, count, isCoiled);
+        TubeRecuperator exchanger = Of(tube, shell, length, count, isCoiled, Steel);
         TubeRecuperatorRating rating = exchanger.Rate(Bench);
         const int Steps = 400;
         double dz = length / Steps;
@@ -65,10 +67,10 @@ public sealed class TubeRecuperatorTests(ITestOutputHelper output)
         double hotDrop = Bench.HotInlet.Pressure.Pascals - now[1];
         double coldDrop = now[3] - rating.ColdOutlet.Pressure.Pascals;
         output.WriteLine($"duty {duty:F3} W, march {exchanged:F3} W, cold inlet missed by {missed:F3} W; drops {rating.HotPressureDrop.Nominal.Pascals:F0} and {rating.ColdPressureDrop.Nominal.Pascals:F0} Pa, march {hotDrop:F0} and {coldDrop:F0} Pa");
-        Assert.Equal(1, exchanged / duty, 5e-3);
-        Assert.True(Math.Abs(missed) < 5e-3 * duty);
-        Assert.Equal(1, rating.HotPressureDrop.Nominal.Pascals / hotDrop, 1e-2);
-        Assert.Equal(1, rating.ColdPressureDrop.Nominal.Pascals / coldDrop, 1e-2);
+        Assert.Equal(1, exchanged / duty, 1e-3);
+        Assert.True(Math.Abs(missed) < 1e-3 * duty);
+        Assert.Equal(1, rating.HotPressureDrop.Nominal.Pascals / hotDrop, 2e-3);
+        Assert.Equal(1, rating.ColdPressureDrop.Nominal.Pascals / coldDrop, 2e-3);
 
         (double Heat, double HotFriction, double ColdFriction, double HotVolume, double ColdVolume) At(double[] x)
         {
@@ -77,7 +79,7 @@ public sealed class TubeRecuperatorTests(ITestOutputHelper output)
             PassageFilm hotFilm = exchanger.HotPassage.Film(hot, Flow / exchanger.HotTubes, HeatDirection.Cooled, exchanger.Length);
             PassageFilm coldFilm = exchanger.ColdPassage.Film(cold, Flow, HeatDirection.Heated, exchanger.Length);
             double bore = tube - 1.6;
-            double wall = Math.Log(tube / bore) / (2 * Math.PI * count * Copper.ConductivityAt(Temperature.FromKelvins(0.5 * (hot.Temperature.Kelvins + cold.Temperature.Kelvins))).WattsPerMeterKelvin);
+            double wall = Math.Log(tube / bore) / (2 * Math.PI * count * Steel.ConductivityAt(Temperature.FromKelvins(0.5 * (hot.Temperature.Kelvins + cold.Temperature.Kelvins))).WattsPerMeterKelvin);
             double resistance = (1 / (hotFilm.Coefficient.WattsPerSquareMeterKelvin * count * exchanger.HotPassage.HeatedPerimeter.Meters))
                 + wall
                 + (1 / (coldFilm.Coefficient.WattsPerSquareMeterKelvin * exchanger.ColdPassage.HeatedPerimeter.Meters));
@@ -224,10 +226,10 @@ public sealed class TubeRecuperatorTests(ITestOutputHelper output)
         Assert.InRange(rating.Pinch.Approach.Kelvins, 0.1, 40);
     }
 
-    private static TubeRecuperator Of(double tube, double shell, double length, int count = 1, bool isCoiled = true) => TubeRecuperator.TubesInTube(
+    private static TubeRecuperator Of(double tube, double shell, double length, int count = 1, bool isCoiled = true, Metal? metal = null) => TubeRecuperator.TubesInTube(
         Length.FromMeters(length),
-        new TubeWall(Copper, Length.FromMillimeters(tube), Length.FromMillimeters(0.8)),
-        new TubeWall(Copper, Length.FromMillimeters(shell), Length.FromMillimeters(0.8)),
+        new TubeWall(metal ?? Copper, Length.FromMillimeters(tube), Length.FromMillimeters(0.8)),
+        new TubeWall(metal ?? Copper, Length.FromMillimeters(shell), Length.FromMillimeters(0.8)),
         count,
         isCoiled ? Length.FromMillimeters(250) : null);
 

@@ -1,4 +1,4 @@
-namespace CryoThermo.HeatTransfer;
+namespace CryoThermo.Tests.HeatTransfer;
 
 /// <summary>
 /// Counter-flow of two streams with constant heat capacities, one conductance between them, and heat from the surroundings along it: through a conductance

@@ -1,4 +1,6 @@
-namespace CryoThermo.HeatTransfer;
+using CryoThermo.HeatTransfer;
+
+namespace CryoThermo.Tests.HeatTransfer;
 
 /// <summary>Saturated flow boiling: J. C. Chen, Ind. Eng. Chem. Process Des. Dev. 5 (1966) 322 (from memory); states 30 %. It needs the superheat of the wall.</summary>
 internal static class ChenBoiling

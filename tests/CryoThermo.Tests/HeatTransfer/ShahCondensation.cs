@@ -1,6 +1,7 @@
 using CryoThermo.Flow;
+using CryoThermo.HeatTransfer;
 
-namespace CryoThermo.HeatTransfer;
+namespace CryoThermo.Tests.HeatTransfer;
 
 /// <summary>
 /// Condensation in tubes: M. M. Shah, Int. J. Heat Mass Transfer 22 (1979) 547 (from memory), 17 %, Re of the whole as liquid above 350, 0.002 &lt; reduced pressure &lt; 0.44; and
@@ -18,7 +19,7 @@ internal static class ShahCondensation
     {
         double driven = Of1979(p, massFlux, diameter)
             * Math.Pow(p.Liquid.Viscosity / (14 * p.Vapor.Viscosity), 0.0058 + (0.557 * p.ReducedPressure));
-        if (VaporVelocity(p, massFlux, diameter) >= LeastVelocity(p))
+        if (CavalliniCondensation.VaporVelocity(p, massFlux, diameter) >= LeastVelocity(p))
         {
             return driven;
         }
@@ -28,10 +29,6 @@ internal static class ShahCondensation
         double lifted = p.Liquid.Density * (p.Liquid.Density - p.Vapor.Density) * TwoPhaseStream.Gravity * k * k * k / (p.Liquid.Viscosity * p.Liquid.Viscosity);
         return driven + (1.32 / Math.Cbrt(reynolds) * Math.Cbrt(lifted));
     }
-
-    /// <summary>Dimensionless velocity of the vapour, x G/sqrt(g D rhoG (rhoL - rhoG)).</summary>
-    public static double VaporVelocity(in StreamProperties p, double massFlux, double diameter) =>
-        p.Quality * massFlux / Math.Sqrt(TwoPhaseStream.Gravity * diameter * p.Vapor.Density * (p.Liquid.Density - p.Vapor.Density));
 
     /// <summary>The velocity of the vapour from which the film is driven by it alone.</summary>
     public static double LeastVelocity(in StreamProperties p) =>
