@@ -1,5 +1,6 @@
 using CryoThermo;
 using CryoThermo.Coolers.Charging;
+using CryoThermo.Insulation;
 using CryoThermo.Diagnostics;
 using UnitsNet;
 

@@ -20,6 +20,7 @@ internal sealed class TubeExchange
     private const int MostRounds = 20;
     private const int PatientRounds = 12;
     private const int SwingingRounds = 4;
+    private const double LeastShare = 0.25;
 
     /// <summary>How far the pressures may lie from those the states were taken at, relative: what is left is of second order.</summary>
     private const double CourseTolerance = 1e-3;
@@ -81,6 +82,7 @@ internal sealed class TubeExchange
             double change = last is null
                 ? double.PositiveInfinity
                 : Math.Max(Math.Abs((profile.HotFall / last.HotFall) - 1), Math.Max(Change(profile.HotPressure, last.HotPressure), Change(profile.ColdPressure, last.ColdPressure)));
+            double share = round < SwingingRounds ? 1 : Math.Max(LeastShare, 2.0 / round);
             if (off <= CourseTolerance || change <= (round < PatientRounds ? RoundTolerance : 10 * RoundTolerance))
             {
                 return profile;
@@ -92,8 +94,7 @@ internal sealed class TubeExchange
                     "Exchanger of tubes", $"{streams.HotInlet} and {streams.ColdInlet}", change, "The pressures do not settle: they fall far. Take wider passages or less flow.");
             }
 
-            // Where pressures swing from round to round, half of the change.
-            double share = round < SwingingRounds ? 1 : 0.5;
+            // Where pressures swing from round to round, less and less of the change.
             Rebuild(hot, profile.HotEnthalpy, profile.HotPressure, share);
             Rebuild(cold, profile.ColdEnthalpy, profile.ColdPressure, share);
         }

@@ -1,6 +1,6 @@
 using UnitsNet;
 
-namespace CryoThermo.Coolers.Charging;
+namespace CryoThermo.Insulation;
 
 /// <summary>One reading of a shut vacuum. Immutable and thread-safe.</summary>
 /// <param name="Time">Since the valve to the pump was shut.</param>

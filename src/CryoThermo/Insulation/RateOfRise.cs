@@ -2,15 +2,16 @@ using CryoThermo.Diagnostics;
 using MathNet.Numerics.LinearAlgebra;
 using UnitsNet;
 
-namespace CryoThermo.Coolers.Charging;
+namespace CryoThermo.Insulation;
 
 /// <summary>
 /// The rise of the pressure in a shut vacuum split into a leak, which goes on as a straight line, and outgassing, which levels off:
-/// p = p0 + A t + B (1 - exp(-t/tau)), fitted by least squares. For each tau the other three are linear, so tau alone is searched for.
+/// p = p0 + A t + B (1 - exp(-t/tau)), fitted by least squares. For each tau the other three are linear, so tau alone is searched for. Where it is told how
+/// long the vacuum was pumped before, outgassing falls as one over the time since then instead, as from unbaked metal: p = p0 + A t + B ln(1 + t/t0).
 /// Immutable and thread-safe.
 /// </summary>
 /// <remarks>
-/// The form is common practice, no source: real outgassing has many time constants, and the part of it that is slow against the test counts
+/// The forms are common practice, no source: real outgassing has many time constants, and the part of it that is slow against the test counts
 /// as leak. Surfaces and oil that give off vapour up to its vapour pressure behave like the levelling term; a boiling residue of water
 /// holds the pressure at its vapour pressure, 23 hPa at 20 degC.
 /// </remarks>
@@ -18,14 +19,15 @@ public sealed class RateOfRise
 {
     private const int Scanned = 61;
 
-    private RateOfRise(double volume, double[] parameters, double[] errors, double scatter, bool split, double span, int points)
+    private RateOfRise(double volume, double[] parameters, double[] errors, double scatter, bool split, double span, int points, bool levelsOff = true)
     {
         Start = Pressure.FromPascals(parameters[0]);
         LeakRatePascalCubicMetersPerSecond = volume * parameters[1];
         LeakRateUncertaintyPascalCubicMetersPerSecond = volume * errors[1];
         OutgassedPressure = Pressure.FromPascals(parameters[2]);
         OutgassedPressureUncertainty = Pressure.FromPascals(errors[2]);
-        TimeConstant = split ? Duration.FromSeconds(parameters[3]) : null;
+        TimeConstant = split && levelsOff ? Duration.FromSeconds(parameters[3]) : null;
+        OutgassingRatePascalCubicMetersPerSecond = split ? volume * parameters[2] / parameters[3] : 0;
         Scatter = Pressure.FromPascals(scatter);
         IsSplit = split;
         Span = Duration.FromSeconds(span);
@@ -44,13 +46,16 @@ public sealed class RateOfRise
     /// <summary>The leak in mbar L/s.</summary>
     public double LeakRateMillibarLitersPerSecond => 10 * LeakRatePascalCubicMetersPerSecond;
 
-    /// <summary>Pressure that outgassing adds in the end; zero when the readings show none.</summary>
+    /// <summary>The outgassing at the time zero of the fit, Pa m3/s; zero when the readings show none.</summary>
+    public double OutgassingRatePascalCubicMetersPerSecond { get; }
+
+    /// <summary>B: the pressure that outgassing adds in the end, or while the time since the first pumping grows by a factor of e; zero when the readings show none.</summary>
     public Pressure OutgassedPressure { get; }
 
     /// <summary>Its standard error.</summary>
     public Pressure OutgassedPressureUncertainty { get; }
 
-    /// <summary>Time constant of the outgassing; null when the readings show none.</summary>
+    /// <summary>Time constant of the outgassing; null when the readings show none, or where it does not level off.</summary>
     public Duration? TimeConstant { get; }
 
     /// <summary>Standard deviation of the readings about the fit.</summary>
@@ -71,9 +76,10 @@ public sealed class RateOfRise
     /// <summary>Fits readings.</summary>
     /// <param name="volume">Volume of the shut machine.</param>
     /// <param name="readings">At least 6, at rising times.</param>
+    /// <param name="pumpedBefore">How long the surfaces were pumped before the time zero of the readings, for outgassing that falls as one over the time; null for outgassing that levels off.</param>
     /// <exception cref="ArgumentException">There are too few readings, or times do not rise.</exception>
-    /// <exception cref="ArgumentOutOfRangeException">The volume is not above zero, or a pressure or time is negative.</exception>
-    public static RateOfRise Fit(Volume volume, IReadOnlyList<RateOfRisePoint> readings)
+    /// <exception cref="ArgumentOutOfRangeException">The volume or the time pumped before is not above zero, or a pressure or time is negative.</exception>
+    public static RateOfRise Fit(Volume volume, IReadOnlyList<RateOfRisePoint> readings, Duration? pumpedBefore = null)
     {
         double space = Guard.Positive(volume.CubicMeters, "m3", nameof(volume));
         ArgumentNullException.ThrowIfNull(readings);
@@ -94,11 +100,20 @@ public sealed class RateOfRise
 
         double span = t[^1] - t[0];
         (double[] line, double lineSquares, double[] lineErrors) = Linear(t, p, null);
+        if (pumpedBefore is { } before)
+        {
+            double since = Guard.Positive(before.Seconds, "s", nameof(pumpedBefore));
+            (double[] falling, double fallingSquares, double[] fallingErrors) = Linear(t, p, x => Math.Log(1 + (x / since)));
+            return falling[2] > 3 * fallingErrors[2]
+                ? new(space, [.. falling, since], fallingErrors, Math.Sqrt(fallingSquares / (t.Length - 3)), true, span, t.Length, levelsOff: false)
+                : Straight();
+        }
+
         double low = Math.Log(0.3 * span / t.Length);
         double high = Math.Log(3 * span);
-        double best = Minimum(x => Linear(t, p, Math.Exp(x)).Squares, low, high);
+        double best = Minimum(x => Levelling(Math.Exp(x)).Squares, low, high);
         double tau = Math.Exp(best);
-        (double[] full, double squares, _) = Linear(t, p, tau);
+        (double[] full, double squares, _) = Levelling(tau);
         double[] errors = Errors(t, full, tau, squares);
         bool split = tau < span
             && tau > 0.31 * span / t.Length
@@ -107,7 +122,16 @@ public sealed class RateOfRise
             && squares < lineSquares;
         return split
             ? new(space, [full[0], full[1], full[2], tau], errors, Math.Sqrt(squares / (t.Length - 4)), true, span, t.Length)
-            : new(space, [line[0], line[1], 0, 0], [lineErrors[0], lineErrors[1], 0], Math.Sqrt(lineSquares / (t.Length - 2)), false, span, t.Length);
+            : Straight();
+
+        RateOfRise Straight() => new(space, [line[0], line[1], 0, 0], [lineErrors[0], lineErrors[1], 0], Math.Sqrt(lineSquares / (t.Length - 2)), false, span, t.Length);
+
+        // -exp is the levelling part less its end: the constant takes B with it.
+        (double[] Parameters, double Squares, double[] Errors) Levelling(double constant)
+        {
+            (double[] found, double left, double[] uncertain) = Linear(t, p, x => -Math.Exp(-x / constant));
+            return ([found[0] - found[2], found[1], found[2]], left, uncertain);
+        }
     }
 
     /// <summary>The split as a table for notebooks and reports.</summary>
@@ -117,15 +141,16 @@ public sealed class RateOfRise
         [
             ["leak, Pa m3/s", $"{LeakRatePascalCubicMetersPerSecond:E3}", $"{LeakRateUncertaintyPascalCubicMetersPerSecond:E1}"],
             ["leak, mbar L/s", $"{LeakRateMillibarLitersPerSecond:E3}", $"{10 * LeakRateUncertaintyPascalCubicMetersPerSecond:E1}"],
-            ["outgassing in the end, Pa", $"{OutgassedPressure.Pascals:G4}", $"{OutgassedPressureUncertainty.Pascals:G2}"],
+            [TimeConstant is null ? "outgassing for every factor e of time, Pa" : "outgassing in the end, Pa", $"{OutgassedPressure.Pascals:G4}", $"{OutgassedPressureUncertainty.Pascals:G2}"],
+            ["outgassing at the start, Pa m3/s", $"{OutgassingRatePascalCubicMetersPerSecond:E3}", string.Empty],
             ["time constant, s", TimeConstant is { } time ? $"{time.Seconds:G4}" : "none", string.Empty],
             ["scatter of the readings, Pa", $"{Scatter.Pascals:G3}", string.Empty],
         ]);
 
-    // Linear least squares for a fixed time constant; without one a straight line. Pressures and times scaled to order one.
-    private static (double[] Parameters, double Squares, double[] Errors) Linear(double[] t, double[] p, double? tau)
+    // Linear least squares with a shape of outgassing over time; without one a straight line. Pressures and times scaled to order one.
+    private static (double[] Parameters, double Squares, double[] Errors) Linear(double[] t, double[] p, Func<double, double>? shape)
     {
-        int columns = tau is null ? 2 : 3;
+        int columns = shape is null ? 2 : 3;
         double span = t[^1];
 
         // Normal equations: three columns of order one need no more.
@@ -136,7 +161,7 @@ public sealed class RateOfRise
         {
             row[0] = 1;
             row[1] = t[i] / span;
-            row[2] = tau is { } constant ? -Math.Exp(-t[i] / constant) : 0;
+            row[2] = shape is null ? 0 : shape(t[i]);
             for (int j = 0; j < columns; j++)
             {
                 right[j] += row[j] * p[i];
@@ -152,16 +177,13 @@ public sealed class RateOfRise
         double squares = 0;
         for (int i = 0; i < t.Length; i++)
         {
-            double miss = x[0] + (x[1] * t[i] / span) - (tau is { } constant ? x[2] * Math.Exp(-t[i] / constant) : 0) - p[i];
+            double miss = x[0] + (x[1] * t[i] / span) + (shape is null ? 0 : x[2] * shape(t[i])) - p[i];
             squares += miss * miss;
         }
 
         Matrix<double> covariance = inverse * (squares / Math.Max(1, t.Length - columns));
-        double b = columns == 3 ? x[2] : 0;
-
-        // -exp is the levelling part less its end: the constant takes B with it.
         return (
-            [x[0] - b, x[1] / span, b],
+            [x[0], x[1] / span, columns == 3 ? x[2] : 0],
             squares,
             [Math.Sqrt(Math.Abs(covariance[0, 0])), Math.Sqrt(Math.Abs(covariance[1, 1])) / span, columns == 3 ? Math.Sqrt(Math.Abs(covariance[2, 2])) : 0]);
     }
