@@ -293,6 +293,7 @@ public sealed class CoolerDesign
         {
             Description = description;
             Fluid = WorkingFluid.Mixture(description.Charge.ToComposition()).WithModel(description.Model);
+            Flammability.RefuseFuelBesideOxidiser(Shares(Fluid.Composition), "The charge", nameof(description));
             LowPressure = description.LowPressure.Absolute;
             HighPressure = description.HighPressure.Absolute;
             EvaporatorPressure = LowPressure + description.Recuperator.LowSidePressureDrop;

@@ -2,6 +2,7 @@ using CryoThermo.Coolers;
 using CryoThermo.Diagnostics;
 using CryoThermo.Machines;
 using CryoThermo.Substances;
+using CryoThermo.Safety;
 using UnitsNet;
 
 namespace CryoThermo.Liquefaction;
@@ -34,10 +35,12 @@ public static class FeedCondensation
     /// <param name="letDown">Absolute pressure the liquid is let down to.</param>
     /// <param name="supplyTemperature">Temperature the gas is supplied at, for the heat per kilogram.</param>
     /// <exception cref="ArgumentOutOfRangeException">A temperature or the pressure is outside the range of <see cref="WorkingFluid.At"/>.</exception>
+    /// <exception cref="ArgumentException">The feed holds an oxidiser beside a fuel: it can explode by itself.</exception>
     /// <exception cref="ConvergenceException">The state after the let-down could not be solved.</exception>
     public static FeedCondensationResult Condense(WorkingFluid feed, Temperature condensing, Pressure letDown, Temperature supplyTemperature)
     {
         ArgumentNullException.ThrowIfNull(feed);
+        Flammability.RefuseFuelBesideOxidiser([.. Present(feed).Select(c => new SubstanceShare(c.Name, feed.Composition[c.Name]))], "The feed", nameof(feed));
         if (FrozenSolid(feed, condensing) is { } solid)
         {
             return Nothing(feed, condensing, null, $"freezes instead: {solid} at {condensing.Kelvins:0.#} K is a solid, which blocks the line");

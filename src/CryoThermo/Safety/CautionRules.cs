@@ -10,9 +10,6 @@ namespace CryoThermo.Safety;
 /// </summary>
 public static class CautionRules
 {
-    /// <summary>Below this temperature a surface in open air counts as condensing air, K; the dew point of air at 1 atm is 81.7 K.</summary>
-    private const double AirCondensationKelvins = 82;
-
     /// <summary>Above this mole fraction of oxygen a gas counts as oxygen-enriched.</summary>
     private const double EnrichedOxygenFraction = 0.235;
 
@@ -32,9 +29,9 @@ public static class CautionRules
         Verified: "natural gas example of Bulletin 503, 4.3 %, reproduced as 4.26 %");
 
     private static readonly Source AirDewPointSource = new(
-        "dew point of air at 1 atm 81.7 K: Lemmon, Jacobsen, Penoncello and Friend, J. Phys. Chem. Ref. Data 29 (2000) 331; enriched above 23.5 %: OSHA 29 CFR 1910.146, CGA and EIGA leaflets",
-        FromMemory: true,
-        Verified: "81.7 K by vapour pressures with activity and second-virial corrections");
+        "dew point and first liquid of dry air by the recommended model of this library; enriched above 23.5 %: OSHA 29 CFR 1910.146, CGA and EIGA leaflets (from memory)",
+        FromMemory: false,
+        Verified: "dew point 81.7 K at 1 atm: Lemmon, Jacobsen, Penoncello and Friend, J. Phys. Chem. Ref. Data 29 (2000) 331");
 
     private static readonly Source FirstLiquidSource = new(
         "oxygen in the first liquid of air 51.8 %: estimated from vapour pressures with activity and second-virial corrections, often quoted 47 to 52 %; enriched above 23.5 %: OSHA 29 CFR 1910.146, CGA and EIGA leaflets",
@@ -200,9 +197,15 @@ public static class CautionRules
 
     private static void ExposedSurfaces(Circuit circuit, Flammability charge, List<Caution> cautions)
     {
+        if (circuit.SurfacesOpenToRoomAir.Count == 0)
+        {
+            return;
+        }
+
+        CondensedAir first = AirCondensate.First(Pressure.FromBars(Math.Clamp(circuit.LocalAtmosphere.Bars, 0.3, 1.2)));
         foreach (ExposedSurface surface in circuit.SurfacesOpenToRoomAir)
         {
-            if (surface.Temperature.Kelvins >= AirCondensationKelvins)
+            if (surface.Temperature.Kelvins >= first.DewPoint.Kelvins)
             {
                 continue;
             }
@@ -213,8 +216,8 @@ public static class CautionRules
             cautions.Add(new Caution(
                 charge.MustBeTreatedAsFuel ? CautionSeverity.Danger : CautionSeverity.Warning,
                 "Air condenses on an open surface",
-                $"{surface.Name} open to room air at {Text(surface.Temperature)}",
-                $"below {AirCondensationKelvins:F0} K (dew point of air at 1 atm 81.7 K) a surface in open air drips liquid of about half oxygen",
+                FormattableString.Invariant($"{surface.Name} open to room air at {Text(surface.Temperature)}: what condenses first is {100 * first.OxygenFraction:F0} % oxygen, {100 * first.ArgonFraction:F0} % argon, the rest nitrogen"),
+                FormattableString.Invariant($"below the dew point of air, {first.DewPoint.Kelvins:F1} K at {Text(circuit.LocalAtmosphere)}, a surface in open air drips liquid of about half oxygen, which grows richer as it boils off (above 23.5 % a gas counts as enriched)"),
                 $"{behind} Insulate vapour-tight or by vacuum; drain pans of clean metal. {Caution.Deference}",
                 AirDewPointSource));
         }
@@ -241,7 +244,7 @@ public static class CautionRules
                 : string.Empty;
             string neighbours = (charge.MustBeTreatedAsFuel, fuelFeeds.Count > 0) switch
             {
-                (true, _) => "Only a wall parts it from a flammable charge: use a sealed secondary surface with an inert space between, tested for leaks, and no oil or organic material on the oxygen side.",
+                (true, _) => $"Only a wall parts it from a flammable charge: {Across(circuit, feed)} Use a sealed secondary surface with an inert space between, tested for leaks, and no oil or organic material on the oxygen side.",
                 (false, true) => "A fuel is led to the same cold end.",
                 _ => "Keep the wetted parts oxygen-clean: no oil, grease or organic material.",
             };
@@ -266,6 +269,19 @@ public static class CautionRules
                 _ => 0,
             }
             : 0;
+    }
+
+    // Which way a leak of the wall goes: the cold end is at the low pressure of the circuit while it runs, and near its standing pressure after it stops.
+    private static string Across(Circuit circuit, FeedGas feed)
+    {
+        double difference = feed.FeedPressure.Bars - circuit.LowPressure.Bars;
+        string running = difference > 0
+            ? "while it runs a leak carries oxygen into the charge and to the compressor, which ignites it"
+            : "while it runs a leak carries fuel into the oxygen, where it freezes and can detonate";
+        string stopped = difference > 0 && feed.FeedPressure < circuit.HighPressure
+            ? "; stopped and warm, the charge stands higher and the leak turns round"
+            : string.Empty;
+        return FormattableString.Invariant($"the feed stands {Math.Abs(difference):G3} bar {(difference > 0 ? "above" : "below")} the low side; {running}{stopped}.");
     }
 
     private static void DischargeTemperature(Circuit circuit, Flammability charge, List<Caution> cautions)

@@ -107,6 +107,27 @@ internal sealed class Flammability
     /// <summary>Whether the mixture must be treated as fuel by its neighbours: it holds one, or a substance nothing is known of.</summary>
     public bool MustBeTreatedAsFuel => HasFuel || Unknown.Count > 0;
 
+    /// <summary>
+    /// Oxidiser below this share is not one in a charge: a fiftieth of the least limiting oxygen of any fuel, 5 % (hydrogen in nitrogen, NFPA 69, from memory).
+    /// </summary>
+    public const double LeastOxidiser = 0.001;
+
+    /// <summary>Refuses to compute a machine or vessel for a blend that can explode by itself.</summary>
+    /// <param name="contents">The blend.</param>
+    /// <param name="what">What holds it, to begin the message.</param>
+    /// <param name="parameter">Parameter it came by.</param>
+    /// <exception cref="ArgumentException">It holds an oxidiser beside a fuel, or beside a substance of which nothing is known.</exception>
+    public static void RefuseFuelBesideOxidiser(IReadOnlyList<SubstanceShare> contents, string what, string parameter)
+    {
+        Flammability found = Of(contents);
+        if (found is { OxidiserFraction: >= LeastOxidiser, MustBeTreatedAsFuel: true })
+        {
+            throw new ArgumentException(
+                FormattableString.Invariant($"{what} holds {100 * found.OxidiserFraction:G3} % mol {string.Join(", ", found.Oxidisers)} beside fuel or a substance of unknown fire behaviour: it can explode without any air, and no machine is computed for it. Properties of such a blend may be asked of WorkingFluid. {Diagnostics.Caution.Deference}"),
+                parameter);
+        }
+    }
+
     /// <summary>Assesses a mixture with the least published lower limit of each fuel.</summary>
     public static Flammability Of(IReadOnlyList<SubstanceShare> contents) =>
         new(contents, hazard => hazard.LowerFlammabilityLimitPercent!.Least);

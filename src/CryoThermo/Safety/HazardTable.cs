@@ -51,6 +51,12 @@ internal static class HazardTable
                 ResourceName, hazard.Name, "a flammable substance, and only that, needs a lower limit and an autoignition temperature.");
         }
 
+        if (flammable != (hazard.NetHeatOfCombustionKilojoulesPerMole > 0) || flammable != (hazard.MolarMassGramsPerMole > 0) || hazard.LimitingOxygenInNitrogenPercent is <= 0 or >= 21)
+        {
+            throw new SubstanceDataException(
+                ResourceName, hazard.Name, "a flammable substance, and only that, needs a heat of combustion and a molar mass; its limiting oxygen lies between 0 and 21 %.");
+        }
+
         Ordered(hazard.LowerFlammabilityLimitPercent, 0, 100, "lowerFlammabilityLimitPercent");
         Ordered(hazard.UpperFlammabilityLimitPercent, hazard.LowerFlammabilityLimitPercent?.Most ?? 0, 100, "upperFlammabilityLimitPercent");
         Ordered(hazard.AutoignitionDegreesCelsius, 100, 1000, "autoignitionDegreesCelsius");

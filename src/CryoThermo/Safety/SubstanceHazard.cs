@@ -29,6 +29,9 @@ internal sealed record SubstanceHazard(
     PublishedSpread? AutoignitionDegreesCelsius = null,
     double? GreatestNonFlammableShareInNitrogenPercent = null,
     double? NitrogenEquivalence = null,
+    double? LimitingOxygenInNitrogenPercent = null,
+    double? NetHeatOfCombustionKilojoulesPerMole = null,
+    double? MolarMassGramsPerMole = null,
     string? Confidence = null);
 
 /// <summary>Safety/Data/flammability.json as a whole.</summary>

@@ -8,12 +8,6 @@ namespace CryoThermo.Coolers.Charging;
 /// <summary>Cautions of charging: those of the circuit, and those of bottles, venting and pressure tests.</summary>
 internal static partial class ChargeCautions
 {
-    /// <summary>
-    /// Oxygen below this share of a charge is not called an oxidiser in it, mole fraction: a fiftieth of the least limiting oxygen
-    /// concentration of any fuel, 5 % (hydrogen in nitrogen, NFPA 69, from memory).
-    /// </summary>
-    public const double LeastOxidiser = 0.001;
-
     /// <summary>Cautions of a recipe, the gravest first.</summary>
     public static IReadOnlyList<Caution> Of(ChargeRecipe recipe)
     {
@@ -38,7 +32,7 @@ internal static partial class ChargeCautions
         Composition charge, Pressure lowest, Pressure highest, Pressure atmosphere, IReadOnlyList<MachineVolume> volumes, Pressure? relief)
     {
         List<SubstanceShare> shares = [.. charge.Components.Zip(charge.MoleFractions)
-            .Where(c => c.Second > 0 && !(c.Second < LeastOxidiser && HazardTable.TryFind(c.First.Name, out SubstanceHazard? hazard) && hazard.Behaviour == FireBehaviour.Oxidiser))
+            .Where(c => c.Second > 0 && !(c.Second < Flammability.LeastOxidiser && HazardTable.TryFind(c.First.Name, out SubstanceHazard? hazard) && hazard.Behaviour == FireBehaviour.Oxidiser))
             .Select(c => new SubstanceShare(c.First.Name, c.Second))];
         double sum = shares.Sum(s => s.MoleFraction);
 
