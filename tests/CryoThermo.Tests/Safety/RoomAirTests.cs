@@ -107,7 +107,7 @@ public sealed class RoomAirTests(ITestOutputHelper output)
         }
 
         // Rayleigh's closed form for two components lies about it with relative volatilities of nitrogen over oxygen at the ends of their range here, 3.3 and 4.6.
-        Assert.True(LeftAt(before, 3.3) > 0.1 && LeftAt(before, 4.6) < 0.1, $"{LeftAt(before, 3.3)} and {LeftAt(before, 4.6)}");
+        Assert.True(LeftAt(before, 3.3) < 0.1 && LeftAt(before, 4.6) > 0.1, $"{LeftAt(before, 3.3)} and {LeftAt(before, 4.6)}");
         Assert.Equal(0.2095, lost + (0.1 * before), 1e-12);
         Assert.Equal(0.4, AirCondensate.OxygenLeft(1, first: 0.4));
 
@@ -115,7 +115,7 @@ public sealed class RoomAirTests(ITestOutputHelper output)
         {
             const double First = 1 - 0.2095;
             double now = 1 - oxygen;
-            return Math.Exp(-(Math.Log(First * (1 - now) / (now * (1 - First))) + (volatility * Math.Log((1 - now) / (1 - First)))) / (volatility - 1));
+            return Math.Exp((Math.Log(now / First) + (volatility * Math.Log((1 - First) / (1 - now)))) / (volatility - 1));
         }
     }
 }
