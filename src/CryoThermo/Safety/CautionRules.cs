@@ -5,11 +5,14 @@ namespace CryoThermo.Safety;
 
 /// <summary>
 /// First rules of caution over a <see cref="Circuit"/>: flammable charge and feeds, low side below the atmosphere, shut-in cold liquid,
-/// oxygen-rich condensate, discharge temperature, high-side relief. They are estimates that point at a hazard; they never
+/// oxygen-rich condensate, hydrogen, opening a charged circuit, discharge temperature, high-side relief. They are estimates that point at a hazard; they never
 /// prove a machine safe. Local codes and licensed practice decide. Stateless and thread-safe.
 /// </summary>
 public static class CautionRules
 {
+    /// <summary>Triple point of nitrogen, K; air begins to freeze a little below 60 K.</summary>
+    private const double NitrogenFreezesKelvins = 63.15;
+
     /// <summary>Above this mole fraction of oxygen a gas counts as oxygen-enriched.</summary>
     private const double EnrichedOxygenFraction = 0.235;
 
@@ -56,6 +59,8 @@ public static class CautionRules
         List<Caution> cautions = [];
         FlammableCharge(charge, cautions);
         FlammableFeeds(circuit, cautions);
+        Hydrogen(circuit, cautions);
+        OpeningTheCircuit(circuit, charge, cautions);
         LowSideBelowAtmosphere(circuit, charge, cautions);
         FeedsBelowAtmosphere(circuit, cautions);
         ShutInLiquid(circuit, cautions);
@@ -130,6 +135,54 @@ public static class CautionRules
                     FlammabilitySource));
             }
         }
+    }
+
+    private static void Hydrogen(Circuit circuit, List<Caution> cautions)
+    {
+        double inCharge = circuit.Contents.Where(IsHydrogen).Sum(s => s.MoleFraction);
+        List<string> feeds = [.. circuit.Feeds.Where(f => f.Composition.Any(s => IsHydrogen(s) && s.MoleFraction > 0)).Select(f => f.Name)];
+        if (!(inCharge > 0) && feeds.Count == 0)
+        {
+            return;
+        }
+
+        string where = inCharge > 0 ? $"{100 * inCharge:F1} % mol hydrogen in the charge" : $"hydrogen in feed {string.Join(", ", feeds)}";
+        string frozen = circuit.ColdestSurface.Kelvins < NitrogenFreezesKelvins
+            ? $" Below {NitrogenFreezesKelvins:F1} K air and nitrogen freeze into it, and solid oxygen in liquid hydrogen is set off by a shock: purge with helium, never with nitrogen alone, and keep it above the atmosphere."
+            : string.Empty;
+        cautions.Add(new Caution(
+            CautionSeverity.Danger,
+            "Hydrogen",
+            $"{where}, coldest surface {Text(circuit.ColdestSurface)}",
+            "hydrogen burns from 4 to 75 % by volume in air and ignites from 0.017 mJ, a fifteenth of what propane asks for (threshold: any share above 0 %)",
+            $"Its flame cannot be seen; it gathers under the ceiling: vent at the highest point. Electrical equipment of group IIC, bonding against static charge. {Materials.ColdService.HydrogenRule}{frozen} {Caution.Deference}",
+            new Source("ISO/TR 15916, IEC 60079-20-1, NASA NSS 1740.16", FromMemory: true)));
+
+        static bool IsHydrogen(SubstanceShare share) =>
+            HazardTable.TryFind(share.Substance, out SubstanceHazard? hazard) && hazard.Name is "hydrogen" or "parahydrogen" or "orthohydrogen";
+    }
+
+    private static void OpeningTheCircuit(Circuit circuit, Flammability charge, List<Caution> cautions)
+    {
+        List<string> fluorinated = [.. circuit.Contents
+            .Where(s => s.MoleFraction > 0 && HazardTable.TryFind(s.Substance, out SubstanceHazard? hazard) && hazard.Name.Contains("fluor", StringComparison.OrdinalIgnoreCase))
+            .Select(s => s.Substance)];
+        if (!charge.HasFuel && fluorinated.Count == 0)
+        {
+            return;
+        }
+
+        string fluorine = fluorinated.Count > 0
+            ? "A flame makes hydrogen fluoride of fluorinated gas, and venting it is forbidden in many countries: recover it. "
+            : string.Empty;
+        string fuel = charge.HasFuel ? "A flame on a joint burns what is inside and what comes out. " : string.Empty;
+        cautions.Add(new Caution(
+            CautionSeverity.Warning,
+            "Opening or brazing a charged circuit",
+            fluorinated.Count > 0 ? $"{string.Join(", ", fluorinated)} in the charge" : $"{100 * charge.FuelFraction:F1} % mol flammable",
+            "a circuit that holds fuel or fluorinated gas (threshold: any share above 0 %) is recovered, evacuated and filled with nitrogen before it meets a flame",
+            $"{fuel}{fluorine}Braze with nitrogen flowing and a vent open. Recovering, brazing and charging are licensed work in many countries. {Caution.Deference}",
+            new Source("Regulation (EU) 2024/573 on fluorinated greenhouse gases; US Clean Air Act, section 608; ISO 5149-4", FromMemory: true)));
     }
 
     private static void LowSideBelowAtmosphere(Circuit circuit, Flammability charge, List<Caution> cautions)

@@ -61,7 +61,7 @@ public sealed class CautionRulesTests
             [
                 "Air condenses on an open surface", "Cold liquid can be shut in", "Discharge near autoignition", "Discharge too hot",
                 "Flammability not known", "Flammable charge", "Flammable feed", "Fuel and oxidiser in one charge", "High-side relief",
-                "Low side below the atmosphere", "Oxygen-rich feed at the cold end",
+                "Low side below the atmosphere", "Opening or brazing a charged circuit", "Oxygen-rich feed at the cold end",
             ],
             cautions.Select(caution => caution.Title).Order(StringComparer.Ordinal));
         Assert.All(cautions, caution =>
