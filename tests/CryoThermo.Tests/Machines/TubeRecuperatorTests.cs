@@ -8,7 +8,7 @@ namespace CryoThermo.Tests.Machines;
 
 public sealed class TubeRecuperatorTests(ITestOutputHelper output)
 {
-    private static readonly Metal Copper = Metal.Named("copper RRR 50");
+    private static readonly SolidMaterial Copper = SolidMaterial.Named("copper RRR 50");
     private static readonly MassFlow Flow = MassFlow.FromGramsPerSecond(1.6);
 
     private static readonly WorkingFluid Blend = WorkingFluid
