@@ -10,7 +10,7 @@ namespace CryoThermo.Materials;
 /// </summary>
 public sealed class AllowableStress
 {
-    private static readonly Lazy<IReadOnlyList<AllowableStress>> Loaded = new(() => MaterialFile.Read("orientation-stress.json", "stresses", e => new AllowableStress(e)));
+    private static readonly Lazy<IReadOnlyList<AllowableStress>> Loaded = new(() => MaterialFile.Read("Materials/orientation-stress.json", "stresses", e => new AllowableStress(e)));
 
     private AllowableStress(JsonElement record)
     {

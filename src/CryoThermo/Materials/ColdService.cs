@@ -9,7 +9,7 @@ namespace CryoThermo.Materials;
 /// </summary>
 public sealed class ColdService
 {
-    private static readonly Lazy<IReadOnlyList<ColdService>> Loaded = new(() => MaterialFile.Read("cold-service.json", "entries", e => new ColdService(e)));
+    private static readonly Lazy<IReadOnlyList<ColdService>> Loaded = new(() => MaterialFile.Read("Materials/cold-service.json", "entries", e => new ColdService(e)));
 
     private ColdService(JsonElement record)
     {

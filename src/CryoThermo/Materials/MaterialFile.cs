@@ -3,16 +3,15 @@ using CryoThermo.Diagnostics;
 
 namespace CryoThermo.Materials;
 
-/// <summary>Reads the embedded files of this layer; a field that is missing throws.</summary>
+/// <summary>Reads embedded files of materials and insulations; a field that is missing throws.</summary>
 internal static class MaterialFile
 {
     /// <summary>The records of a list in an embedded file.</summary>
-    /// <param name="file">Name of the file.</param>
+    /// <param name="resource">Name of the file among the resources.</param>
     /// <param name="list">Name of the list.</param>
     /// <param name="read">Makes one record.</param>
-    public static T[] Read<T>(string file, string list, Func<JsonElement, T> read)
+    public static T[] Read<T>(string resource, string list, Func<JsonElement, T> read)
     {
-        string resource = $"Materials/{file}";
         using Stream stream = typeof(MaterialFile).Assembly.GetManifestResourceStream(resource)
             ?? throw new SubstanceDataException(resource, "(file)", "the embedded resource is missing.");
         using JsonDocument document = JsonDocument.Parse(stream);

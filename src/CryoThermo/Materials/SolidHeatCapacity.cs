@@ -10,7 +10,7 @@ namespace CryoThermo.Materials;
 /// </summary>
 public sealed class SolidHeatCapacity
 {
-    private static readonly Lazy<IReadOnlyList<SolidHeatCapacity>> Loaded = new(() => MaterialFile.Read("solid-heat-capacity.json", "heatCapacities", h => new SolidHeatCapacity(h)));
+    private static readonly Lazy<IReadOnlyList<SolidHeatCapacity>> Loaded = new(() => MaterialFile.Read("Materials/solid-heat-capacity.json", "heatCapacities", h => new SolidHeatCapacity(h)));
 
     private readonly double[]? logarithmic;
     private readonly double[]? secondLogarithmic;

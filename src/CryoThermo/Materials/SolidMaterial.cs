@@ -15,7 +15,7 @@ namespace CryoThermo.Materials;
 /// </remarks>
 public sealed class SolidMaterial
 {
-    private static readonly Lazy<IReadOnlyList<SolidMaterial>> Loaded = new(() => MaterialFile.Read("solid-conductivity.json", "materials", m => new SolidMaterial(m)));
+    private static readonly Lazy<IReadOnlyList<SolidMaterial>> Loaded = new(() => MaterialFile.Read("Materials/solid-conductivity.json", "materials", m => new SolidMaterial(m)));
 
     private readonly SolidRecord? data;
     private readonly double fitEnd;

@@ -13,7 +13,7 @@ public sealed class SurfaceFinish
     /// <summary>Up to here the figures of 300 K are held, K.</summary>
     private const double Held = 330;
 
-    private static readonly Lazy<IReadOnlyList<SurfaceFinish>> Loaded = new(() => MaterialFile.Read("surface-finishes.json", "finishes", e => new SurfaceFinish(e)));
+    private static readonly Lazy<IReadOnlyList<SurfaceFinish>> Loaded = new(() => MaterialFile.Read("Materials/surface-finishes.json", "finishes", e => new SurfaceFinish(e)));
 
     private readonly double[] warm;
     private readonly double[] cold;

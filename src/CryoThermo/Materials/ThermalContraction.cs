@@ -13,7 +13,7 @@ public sealed class ThermalContraction
     private const double Near = 0.5;
 
     private static readonly Lazy<IReadOnlyList<ThermalContraction>> Loaded =
-        new(() => MaterialFile.Read("solid-contraction.json", "contractions", c => new ThermalContraction(c)));
+        new(() => MaterialFile.Read("Materials/solid-contraction.json", "contractions", c => new ThermalContraction(c)));
 
     private readonly double[]? coefficients;
     private readonly double percentAt77;
