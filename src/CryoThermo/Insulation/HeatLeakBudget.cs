@@ -138,7 +138,7 @@ public sealed class HeatLeakBudget
             .. Levels.Select((l, n) => (IReadOnlyList<string>)
             [
                 n == 0 ? "all into the cold" : "all into the intercept", string.Empty, $"{l.Temperature.Kelvins:F1}", Text(l.Heat.Nominal), Text(l.Heat.Least), Text(l.Heat.Greatest), string.Empty, Text(l.IdealWork),
-                Text(l.IdealWork * (1 / CarnotShare.DecimalFractions)), string.Empty,
+                Text(Power.FromWatts((double)l.IdealWork.Watts / CarnotShare.DecimalFractions)), string.Empty,
             ]),
         ];
         return new(
