@@ -97,10 +97,11 @@ public sealed record SensorMounting
         double theta = radiating > 0 ? BracketedRoot.Solve(Miss, 0, top, 1e-13) : byWires + own;
         double byRadiation = theta - byWires - own;
 
-        // Heat at the warm end of the anchor: of all that arrives there, the network's own terms.
-        double flow = (theta / contact) - Radiated(theta) - (double)SelfHeating.Watts;
-        double start = over > 0 ? (theta + (flow * freeRun) + (flow * fin * tanh)) / over : (room - cold) * fin / (fin + warmRun);
-        double wireHeat = (room - cold - start) / warmRun;
+        // Seen from the start of the anchor: the impedance of fin, free run and contact, and the temperature that the heat at the sensor alone gives there.
+        double load = freeRun + contact;
+        double seenFromStart = fin * (load + (fin * tanh)) / (fin + (load * tanh));
+        double open = over * (Radiated(theta) + (double)SelfHeating.Watts) * contact / (1 + (load * tanh / fin));
+        double wireHeat = (room - cold - open) / (warmRun + seenFromStart);
         List<string> notes = [];
         if (length < 3)
         {

@@ -104,7 +104,7 @@ public sealed class PorousInsulationTests(ITestOutputHelper output)
             Assert.True(insulation.IsKnownAtOneAtmosphere || insulation.IsKnownEvacuated);
             Assert.True((insulation.IsKnownAtOneAtmosphere ? insulation.Density : insulation.EvacuatedDensity) is { KilogramsPerCubicMeter: > 5 and < 300 });
             double before = 0;
-            for (double p = 1e-3; p <= 101_325; p = p > 60_000 && p < 101_000 ? 101_325 : Math.Min(101_325, p * 3))
+            foreach (double p in (double[])[1e-3, 1e-2, 0.1, 1, 10, 100, 1e3, 1e4, 5e4, 101_325])
             {
                 FigureBand<ThermalConductivity>? k = Of(insulation, p);
                 if (k is null)
@@ -115,10 +115,6 @@ public sealed class PorousInsulationTests(ITestOutputHelper output)
                 Assert.True(k.Least.WattsPerMeterKelvin <= k.Nominal.WattsPerMeterKelvin && k.Nominal.WattsPerMeterKelvin <= k.Greatest.WattsPerMeterKelvin, $"{insulation} at {p} Pa");
                 Assert.True(k.Nominal.WattsPerMeterKelvin >= before, $"{insulation} at {p} Pa");
                 before = k.Nominal.WattsPerMeterKelvin;
-                if (p >= 101_325)
-                {
-                    break;
-                }
             }
         }
 
