@@ -70,6 +70,20 @@ public sealed partial class WorkingFluid
 
     internal TransportKernel TransportKernel => assembly.Transport(Composition);
 
+    /// <summary>Isobaric heat capacity of the ideal gas, J/(mol K), at a temperature in K.</summary>
+    internal double IdealGasHeatCapacity(double temperature)
+    {
+        double sum = 0;
+        ReadOnlySpan<double> x = Composition.Fractions;
+        for (int i = 0; i < x.Length; i++)
+        {
+            assembly.IdealGas[i].Evaluate(temperature, out double heatCapacity, out _, out _);
+            sum += x[i] * heatCapacity;
+        }
+
+        return sum;
+    }
+
     internal bool IsPseudoPure => assembly.PseudoPure is not null;
 
     /// <summary>A pure fluid by chemical name, formula or ISO 817 designation, with the recommended model.</summary>

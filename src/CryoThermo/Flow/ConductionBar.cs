@@ -4,26 +4,28 @@ using UnitsNet;
 
 namespace CryoThermo.Flow;
 
-/// <summary>A bar of one metal that conducts along its length. Immutable and thread-safe.</summary>
+/// <summary>A bar of one material that conducts along its length. Immutable and thread-safe.</summary>
 public sealed record ConductionBar
 {
     /// <summary>Describes a bar.</summary>
-    /// <param name="metal">Its metal.</param>
+    /// <param name="material">What it is made of, with a known conductivity.</param>
     /// <param name="length">Along the heat, above zero.</param>
     /// <param name="crossSection">Across it, above zero.</param>
     /// <exception cref="ArgumentOutOfRangeException">A measure is not above zero.</exception>
-    public ConductionBar(Metal metal, Length length, Area crossSection)
+    /// <exception cref="ArgumentException">The conductivity of the material is not known.</exception>
+    public ConductionBar(SolidMaterial material, Length length, Area crossSection)
     {
-        ArgumentNullException.ThrowIfNull(metal);
+        ArgumentNullException.ThrowIfNull(material);
+        material.RequireConductivity(nameof(material));
         Guard.Positive(length.Meters, "m", nameof(length));
         Guard.Positive(crossSection.SquareMeters, "m2", nameof(crossSection));
-        Metal = metal;
+        Material = material;
         Length = length;
         CrossSection = crossSection;
     }
 
-    /// <summary>Its metal.</summary>
-    public Metal Metal { get; }
+    /// <summary>What it is made of.</summary>
+    public SolidMaterial Material { get; }
 
     /// <summary>Along the heat.</summary>
     public Length Length { get; }
@@ -32,15 +34,16 @@ public sealed record ConductionBar
     public Area CrossSection { get; }
 
     /// <summary>The wall of a tube.</summary>
-    /// <param name="metal">Its metal.</param>
+    /// <param name="material">What it is made of, with a known conductivity.</param>
     /// <param name="length">Its length.</param>
     /// <param name="outerDiameter">Outside.</param>
     /// <param name="wall">Thickness, at most half of that.</param>
     /// <exception cref="ArgumentOutOfRangeException">A measure is out of its range.</exception>
-    public static ConductionBar Tube(Metal metal, Length length, Length outerDiameter, Length wall)
+    /// <exception cref="ArgumentException">The conductivity of the material is not known.</exception>
+    public static ConductionBar Tube(SolidMaterial material, Length length, Length outerDiameter, Length wall)
     {
         double outer = Guard.Positive(outerDiameter.Meters, "m", nameof(outerDiameter));
         double thickness = Guard.InRange(wall.Meters, double.Epsilon, outer / 2, "m", nameof(wall));
-        return new(metal, length, Area.FromSquareMeters(Math.PI * thickness * (outer - thickness)));
+        return new(material, length, Area.FromSquareMeters(Math.PI * thickness * (outer - thickness)));
     }
 }

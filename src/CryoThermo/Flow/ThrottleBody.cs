@@ -68,7 +68,7 @@ public sealed class ThrottleBody
     {
         ArgumentNullException.ThrowIfNull(path);
         (double warm, double cold) = (warmEnd.Kelvins, coldEnd.Kelvins);
-        double uncertainty = path.Bars.Max(b => b.Metal.UncertaintyShare);
+        double uncertainty = path.Bars.Max(b => b.Material.UncertaintyShare);
         if (warm < cold)
         {
             PathHeat back = Through(path, coldEnd, warmEnd, notes);
@@ -77,18 +77,18 @@ public sealed class ThrottleBody
 
         foreach (ConductionBar bar in path.Bars)
         {
-            double held = bar.Metal.Highest.Kelvins + (bar.Metal.Highest.Kelvins < 300 ? 0 : HeldKelvins);
-            if (!(cold >= bar.Metal.Lowest.Kelvins && warm <= held))
+            double held = bar.Material.Highest.Kelvins + (bar.Material.Highest.Kelvins < 300 ? 0 : HeldKelvins);
+            if (!(cold >= bar.Material.Lowest.Kelvins && warm <= held))
             {
                 throw new ArgumentOutOfRangeException(
                     nameof(path),
                     path.Name,
-                    $"Path '{path.Name}' runs from {warm:G6} to {cold:G6} K; the conductivity of {bar.Metal.Name} is known from {bar.Metal.Lowest.Kelvins:G6} to {bar.Metal.Highest.Kelvins:G6} K.{(bar.Metal.Remark is { } remark ? " " + remark : string.Empty)}");
+                    $"Path '{path.Name}' runs from {warm:G6} to {cold:G6} K; the conductivity of {bar.Material.Name} is known from {bar.Material.Lowest.Kelvins:G6} to {bar.Material.Highest.Kelvins:G6} K.{(bar.Material.Remark is { } remark ? " " + remark : string.Empty)}");
             }
 
-            if (warm > bar.Metal.Highest.Kelvins)
+            if (warm > bar.Material.Highest.Kelvins)
             {
-                notes.Add(new($"Conductivity of {bar.Metal.Name}", $"{warm:G6} K lies above {bar.Metal.Highest.Kelvins:G6} K; the conductivity there is held."));
+                notes.Add(new($"Conductivity of {bar.Material.Name}", $"{warm:G6} K lies above {bar.Material.Highest.Kelvins:G6} K; the conductivity there is held."));
             }
         }
 
@@ -98,21 +98,21 @@ public sealed class ThrottleBody
         }
 
         // In series the heat is one, and the temperatures between follow from the warm end on.
-        double most = path.Bars.Min(b => b.CrossSection.SquareMeters / b.Length.Meters * b.Metal.IntegralHeld(cold, warm));
+        double most = path.Bars.Min(b => b.CrossSection.SquareMeters / b.Length.Meters * b.Material.IntegralHeld(cold, warm));
         double Miss(double heat)
         {
             double t = warm;
             foreach (ConductionBar bar in path.Bars)
             {
                 double wanted = heat * bar.Length.Meters / bar.CrossSection.SquareMeters;
-                if (bar.Metal.IntegralHeld(cold, t) <= wanted)
+                if (bar.Material.IntegralHeld(cold, t) <= wanted)
                 {
                     // It would be colder than the cold end: by how much heat tells as well.
-                    return bar.Metal.IntegralHeld(cold, t) - wanted;
+                    return bar.Material.IntegralHeld(cold, t) - wanted;
                 }
 
                 double from = t;
-                t = BracketedRoot.Solve(x => bar.Metal.IntegralHeld(x, from) - wanted, cold, from);
+                t = BracketedRoot.Solve(x => bar.Material.IntegralHeld(x, from) - wanted, cold, from);
             }
 
             return t - cold;

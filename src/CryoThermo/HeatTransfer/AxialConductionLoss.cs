@@ -63,7 +63,7 @@ public sealed record AxialConductionLoss(
         ArgumentNullException.ThrowIfNull(wall);
         Guard.Positive(lesserCapacityRateWattsPerKelvin, "W/K");
         double span = Guard.Positive(warmEnd.Kelvins - coldEnd.Kelvins, "K above the cold end", nameof(warmEnd));
-        return wall.Metal.ConductivityIntegralWattsPerMeter(coldEnd, warmEnd) * wall.CrossSection.SquareMeters
+        return wall.Material.ConductivityIntegralWattsPerMeter(coldEnd, warmEnd) * wall.CrossSection.SquareMeters
             / (span * wall.Length.Meters * lesserCapacityRateWattsPerKelvin);
     }
 }

@@ -65,8 +65,8 @@ public sealed record BarePipe
             LinearPowerDensity.FromWattsPerMeter(perimeter * MoistureFlux(surface, room, humidity, convection.Coefficient.WattsPerSquareMeterKelvin)));
     }
 
-    // Heat and mass pass alike (W. K. Lewis): coefficient over c p (Le)^(2/3), with Le 0.85 of moisture in air; ideal gas at the surface and in the room.
-    private static double MoistureFlux(Temperature surface, Temperature room, RelativeHumidity humidity, double coefficient)
+    // Heat that settling moisture brings, W/m2, for a convection coefficient in W/(m2 K). Heat and mass pass alike (W. K. Lewis): coefficient over c p (Le)^(2/3), with Le 0.85 of moisture in air; ideal gas at the surface and in the room.
+    internal static double MoistureFlux(Temperature surface, Temperature room, RelativeHumidity humidity, double coefficient)
     {
         double here = MoistAir.AtSurface(surface.DegreesCelsius);
         double there = MoistAir.VaporPressure(room, humidity);

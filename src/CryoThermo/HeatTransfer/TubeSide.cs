@@ -18,7 +18,7 @@ public sealed record TubeSide
         Tube = tube;
         FilmCoefficient = filmCoefficient;
         Mean = mean;
-        Conductivity = tube.Metal.ConductivityAt(mean).WattsPerMeterKelvin;
+        Conductivity = tube.Material.ConductivityAt(mean).WattsPerMeterKelvin;
     }
 
     /// <summary>The tube.</summary>

@@ -60,7 +60,7 @@ public sealed record WaterJacket
         double layer = Guard.InRange(scale.SquareMeterKelvinsPerWatt, 0, 0.01, "m2 K/W", nameof(scale));
 
         // The conductivities end at 300 K and change little above: that of 300 K is taken for warmer water.
-        Temperature mean = Temperature.FromKelvins(Math.Min(waterInlet.Kelvins, tube.Metal.Highest.Kelvins));
+        Temperature mean = Temperature.FromKelvins(Math.Min(waterInlet.Kelvins, tube.Material.Highest.Kelvins));
         double resistance = (1 / (hi * Math.PI * tube.InnerDiameter.Meters))
             + tube.ResistanceMeterKelvinsPerWatt(mean)
             + (((1 / ho) + layer) / (Math.PI * tube.OuterDiameter.Meters));

@@ -15,11 +15,11 @@ internal sealed class CoaxialWall(TubeWall tube, int count, TubeWall shell) : Ex
     /// <inheritdoc/>
     public override (double ToHot, double ToCold) Resistances(double temperature, double hotFilm, double coldFilm)
     {
-        double half = 0.5 * shape / tube.Metal.ConductivityHeld(temperature);
+        double half = 0.5 * shape / tube.Material.ConductivityHeld(temperature);
         return ((1 / hotFilm) + half, (1 / coldFilm) + half);
     }
 
     /// <inheritdoc/>
     public override double AxialConductance(double temperature) =>
-        (tubeSection * tube.Metal.ConductivityHeld(temperature)) + (shellSection * shell.Metal.ConductivityHeld(temperature));
+        (tubeSection * tube.Material.ConductivityHeld(temperature)) + (shellSection * shell.Material.ConductivityHeld(temperature));
 }

@@ -15,11 +15,11 @@ internal sealed class JoinedWall(TubeWall hot, TubeWall cold, double width, doub
 
     /// <inheritdoc/>
     public override double AxialConductance(double temperature) =>
-        (hot.CrossSection.SquareMeters * hot.Metal.ConductivityHeld(temperature)) + (cold.CrossSection.SquareMeters * cold.Metal.ConductivityHeld(temperature));
+        (hot.CrossSection.SquareMeters * hot.Material.ConductivityHeld(temperature)) + (cold.CrossSection.SquareMeters * cold.Material.ConductivityHeld(temperature));
 
     private double Side(TubeWall tube, double temperature, double film)
     {
         double coefficient = film / (Math.PI * tube.InnerDiameter.Meters);
-        return 1 / (TubeJoint.Efficiency(tube, coefficient, tube.Metal.ConductivityHeld(temperature), width) * film);
+        return 1 / (TubeJoint.Efficiency(tube, coefficient, tube.Material.ConductivityHeld(temperature), width) * film);
     }
 }

@@ -84,7 +84,7 @@ public sealed class TubeRecuperator
             ? FlowPassage.Annulus(tube.OuterDiameter, shell.InnerDiameter, PassageWall.Inner, coilDiameter)
             : FlowPassage.AroundTubes(tubeCount, tube.OuterDiameter, shell.InnerDiameter, coilDiameter);
         string text = Text(
-            $"{tubeCount} {tube.Metal} {(tubeCount == 1 ? "tube" : "tubes")} {tube.OuterDiameter.Millimeters:0.##} x {tube.Thickness.Millimeters:0.##} mm in {shell.Metal} {shell.OuterDiameter.Millimeters:0.##} x {shell.Thickness.Millimeters:0.##} mm{Coil(coilDiameter)}, {(isHotInTubes ? "high" : "low")} pressure in the {(tubeCount == 1 ? "tube" : "tubes")}");
+            $"{tubeCount} {tube.Material} {(tubeCount == 1 ? "tube" : "tubes")} {tube.OuterDiameter.Millimeters:0.##} x {tube.Thickness.Millimeters:0.##} mm in {shell.Material} {shell.OuterDiameter.Millimeters:0.##} x {shell.Thickness.Millimeters:0.##} mm{Coil(coilDiameter)}, {(isHotInTubes ? "high" : "low")} pressure in the {(tubeCount == 1 ? "tube" : "tubes")}");
         return new(
             length,
             isHotInTubes ? inner : outer,
@@ -135,7 +135,7 @@ public sealed class TubeRecuperator
                 AmbientShareToHot = hotSurface / (hotSurface + coldSurface),
             },
             Text(
-                $"{hotTube.Metal} tube {hotTube.OuterDiameter.Millimeters:0.##} x {hotTube.Thickness.Millimeters:0.##} mm soldered to {coldTube.Metal} tube {coldTube.OuterDiameter.Millimeters:0.##} x {coldTube.Thickness.Millimeters:0.##} mm{Coil(coilDiameter)}"))
+                $"{hotTube.Material} tube {hotTube.OuterDiameter.Millimeters:0.##} x {hotTube.Thickness.Millimeters:0.##} mm soldered to {coldTube.Material} tube {coldTube.OuterDiameter.Millimeters:0.##} x {coldTube.Thickness.Millimeters:0.##} mm{Coil(coilDiameter)}"))
         {
             OuterSurface = Math.PI * (hotTube.OuterDiameter + coldTube.OuterDiameter) * length,
         };

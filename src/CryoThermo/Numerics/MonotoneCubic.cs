@@ -53,6 +53,16 @@ internal sealed class MonotoneCubic
         return Math.Clamp(value, Math.Min(y[i], y[i + 1]), Math.Max(y[i], y[i + 1]));
     }
 
+    /// <summary>The slope at a place between the first and last point.</summary>
+    public double SlopeAt(double place)
+    {
+        int i = Array.BinarySearch(x, place);
+        i = Math.Clamp(i >= 0 ? i : ~i - 1, 0, x.Length - 2);
+        double h = x[i + 1] - x[i];
+        double t = (place - x[i]) / h;
+        return (6 * t * (1 - t) * (y[i + 1] - y[i]) / h) + ((1 - t) * (1 - (3 * t)) * slopes[i]) + (t * ((3 * t) - 2) * slopes[i + 1]);
+    }
+
     // Three points, one-sided, kept from turning the curve back.
     private static double End(double near, double next, double nearRise, double nextRise)
     {

@@ -53,7 +53,7 @@ public static class ExchangerSoak
                 return new(null, 0, true, 0);
             }
 
-            Metal copper = Metal.Named("copper RRR 50");
+            SolidMaterial copper = SolidMaterial.Named("copper RRR 50");
             TubeWall inner = new(copper, Length.FromMillimeters(tube), Length.FromMillimeters(wall));
             TubeWall outer = new(copper, Length.FromMillimeters(shell + (2 * wall)), Length.FromMillimeters(wall));
             Length? coiled = bend is { } b ? Length.FromMillimeters(b) : null;

@@ -7,7 +7,7 @@ namespace CryoThermo.Tests.Flow;
 
 public sealed class ThrottleBodyTests(ITestOutputHelper output)
 {
-    private static readonly Metal Steel = Metal.Named("stainless steel");
+    private static readonly SolidMaterial Steel = SolidMaterial.Named("stainless steel");
     private static readonly Temperature Room = Temperature.FromKelvins(300);
     private static readonly Temperature Cold = Temperature.FromKelvins(77);
 
@@ -26,14 +26,14 @@ public sealed class ThrottleBodyTests(ITestOutputHelper output)
         Assert.Equal(-2.7047, (double)ThrottleBody.HeatThrough(new("bar", [bar]), Cold, Room).Heat.Watts, 1e-4);
 
         // Steel and copper in series: the copper takes hardly any of the difference; against the temperature between, found by hand.
-        ConductionBar copper = new(Metal.Named("copper"), Length.FromCentimeters(5), Area.FromSquareCentimeters(1));
+        ConductionBar copper = new(SolidMaterial.Named("copper"), Length.FromCentimeters(5), Area.FromSquareCentimeters(1));
         double both = Watts(new("both", [half, copper]));
         double low = 77, high = 300;
         while (high - low > 1e-9)
         {
             double t = 0.5 * (low + high);
             double steel = 1e-4 / 0.05 * Steel.ConductivityIntegralWattsPerMeter(Temperature.FromKelvins(t), Room);
-            double rest = 1e-4 / 0.05 * Metal.Named("copper").ConductivityIntegralWattsPerMeter(Cold, Temperature.FromKelvins(t));
+            double rest = 1e-4 / 0.05 * SolidMaterial.Named("copper").ConductivityIntegralWattsPerMeter(Cold, Temperature.FromKelvins(t));
             (low, high) = steel > rest ? (t, high) : (low, t);
         }
 
@@ -70,7 +70,7 @@ public sealed class ThrottleBodyTests(ITestOutputHelper output)
         Assert.Throws<ArgumentException>(() => new ConductionPath("stem", []));
         Assert.Throws<ArgumentOutOfRangeException>(() => new ConductionBar(Steel, Length.Zero, Area.FromSquareMeters(1)));
         Assert.Throws<ArgumentOutOfRangeException>(() => ConductionBar.Tube(Steel, Length.FromMeters(1), Length.FromMillimeters(6), Length.FromMillimeters(4)));
-        ConductionPath spring = new("spring", [new(Metal.Named("beryllium copper"), Length.FromMeters(0.01), Area.FromSquareMillimeters(1))]);
+        ConductionPath spring = new("spring", [new(SolidMaterial.Named("beryllium copper"), Length.FromMeters(0.01), Area.FromSquareMillimeters(1))]);
         Assert.Contains("beryllium copper", Assert.Throws<ArgumentOutOfRangeException>(() => ThrottleBody.HeatThrough(spring, Room, Cold)).Message, StringComparison.Ordinal);
         Assert.True((double)ThrottleBody.HeatThrough(spring, Temperature.FromKelvins(110), Cold).Heat.Watts > 0);
         ConductionPath stem = new("stem", [new(Steel, Length.FromMeters(0.01), Area.FromSquareMillimeters(1))]);

@@ -48,8 +48,8 @@ public sealed class ValvesPageTests(ITestOutputHelper output)
 
         // Page:
         ThrottleBody body = new(
-            new ConductionPath("body", [ConductionBar.Tube(Metal.Named("stainless steel"), Length.FromMillimeters(30), Length.FromMillimeters(12), Length.FromMillimeters(3))]),
-            new ConductionPath("stem", [ConductionBar.Tube(Metal.Named("stainless steel"), Length.FromMillimeters(150), Length.FromMillimeters(8), Length.FromMillimeters(0.5))], warmEnd: Temperature.FromKelvins(295)));
+            new ConductionPath("body", [ConductionBar.Tube(SolidMaterial.Named("stainless steel"), Length.FromMillimeters(30), Length.FromMillimeters(12), Length.FromMillimeters(3))]),
+            new ConductionPath("stem", [ConductionBar.Tube(SolidMaterial.Named("stainless steel"), Length.FromMillimeters(150), Length.FromMillimeters(8), Length.FromMillimeters(0.5))], warmEnd: Temperature.FromKelvins(295)));
         BodyConduction conduction = body.Assess(cold, Pressure.FromBars(1.5), flow);
         // End.
         output.WriteLine(conduction.ToTable().ToString());

@@ -135,7 +135,7 @@ public sealed class AxialConductionTests
     public void TheWallOfATubeGivesItsParameter()
     {
         // Integral of stainless steel 304 from 77 to 300 K: 2704.7 W/m (Marquardt, Le and Radebaugh 2000); 1 m of 20 mm2, 0.5 W/K.
-        ConductionBar wall = new(Metal.Named("stainless steel 304"), Length.FromMeters(1), Area.FromSquareMillimeters(20));
+        ConductionBar wall = new(SolidMaterial.Named("stainless steel 304"), Length.FromMeters(1), Area.FromSquareMillimeters(20));
         double parameter = AxialConductionLoss.ParameterOf(wall, Temperature.FromKelvins(300), Temperature.FromKelvins(77), 0.5);
         Assert.Equal(2704.7 * 20e-6 / 223 / 0.5, parameter, parameter * 1e-4);
     }

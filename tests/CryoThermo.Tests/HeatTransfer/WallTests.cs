@@ -7,7 +7,7 @@ namespace CryoThermo.Tests.HeatTransfer;
 
 public sealed class WallTests
 {
-    private static readonly Metal Copper = Metal.Named("copper RRR 50");
+    private static readonly SolidMaterial Copper = SolidMaterial.Named("copper RRR 50");
 
     [Fact]
     public void ATubeConductsAndWeighsAsItsGeometrySays()
@@ -21,7 +21,7 @@ public sealed class WallTests
         // Heat from 300 to 80 K: 73.6 kJ/kg (handbook, from memory), within 3 %.
         Assert.Equal(-73.6e3 * 0.1404, tube.EnthalpyJoulesPerMeter(Temperature.FromKelvins(300), Temperature.FromKelvins(80)), 0.03 * 73.6e3 * 0.1404);
 
-        TubeWall steel = new(Metal.Named("stainless steel 304"), Length.FromMillimeters(10), Length.FromMillimeters(1));
+        TubeWall steel = new(SolidMaterial.Named("stainless steel 304"), Length.FromMillimeters(10), Length.FromMillimeters(1));
 
         // 2704.7 W/m from 77 to 300 K (Marquardt, Le and Radebaugh 2000).
         Assert.Equal(2 * Math.PI * 2704.7 / Math.Log(1.25), steel.HeatPerLength(Temperature.FromKelvins(300), Temperature.FromKelvins(77)).WattsPerMeter, 8.0);
@@ -30,7 +30,7 @@ public sealed class WallTests
             steel.HeatPerLength(Temperature.FromKelvins(150.5), Temperature.FromKelvins(149.5)).WattsPerMeter,
             1e-3);
         Assert.Equal("wall", Assert.Throws<ArgumentOutOfRangeException>(() => new TubeWall(Copper, Length.FromMillimeters(6), Length.FromMillimeters(3))).ParamName);
-        Assert.Throws<InvalidOperationException>(() => new TubeWall(Metal.Named("constantan"), Length.FromMillimeters(6), Length.FromMillimeters(1)).MassPerLength);
+        Assert.Throws<InvalidOperationException>(() => new TubeWall(SolidMaterial.Named("constantan"), Length.FromMillimeters(6), Length.FromMillimeters(1)).MassPerLength);
     }
 
     [Fact]

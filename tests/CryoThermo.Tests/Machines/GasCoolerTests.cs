@@ -72,7 +72,7 @@ public sealed class GasCoolerTests
         Isobar stream = blend.Isobar(pressure, Temperature.FromKelvins(285), Temperature.FromKelvins(400));
         MolarFlow flow = MolarFlow.FromMolesPerSecond(0.03);
         Temperature inlet = Temperature.FromKelvins(385);
-        TubeWall tube = new(Metal.Named("copper"), Length.FromMillimeters(10), Length.FromMillimeters(1));
+        TubeWall tube = new(SolidMaterial.Named("copper"), Length.FromMillimeters(10), Length.FromMillimeters(1));
         double before = 0;
         foreach (double length in (double[])[0.1, 0.3, 1, 3])
         {

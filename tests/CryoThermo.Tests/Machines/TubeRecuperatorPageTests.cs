@@ -21,7 +21,7 @@ public sealed class TubeRecuperatorPageTests(ITestOutputHelper output)
         State cold = blend.At(Temperature.FromKelvins(108), Pressure.FromBars(1.8));                 // from the cold head
         MassFlow flow = MassFlow.FromGramsPerSecond(1.5);
 
-        Metal copper = Metal.Named("phosphorus-deoxidised copper");
+        SolidMaterial copper = SolidMaterial.Named("phosphorus-deoxidised copper");
         TubeRecuperator tubes = TubeRecuperator.TubesInTube(
             Length.FromMeters(8),
             tube: new TubeWall(copper, outerDiameter: Length.FromMillimeters(6), wall: Length.FromMillimeters(0.8)),

@@ -8,8 +8,8 @@ namespace CryoThermo.Tests.Machines;
 
 public sealed class TubeRecuperatorTests(ITestOutputHelper output)
 {
-    private static readonly Metal Copper = Metal.Named("copper RRR 50");
-    private static readonly Metal Steel = Metal.Named("stainless steel 304");
+    private static readonly SolidMaterial Copper = SolidMaterial.Named("copper RRR 50");
+    private static readonly SolidMaterial Steel = SolidMaterial.Named("stainless steel 304");
     private static readonly MassFlow Flow = MassFlow.FromGramsPerSecond(1.6);
 
     private static readonly WorkingFluid Blend = WorkingFluid
@@ -226,7 +226,7 @@ public sealed class TubeRecuperatorTests(ITestOutputHelper output)
         Assert.InRange(rating.Pinch.Approach.Kelvins, 0.1, 40);
     }
 
-    private static TubeRecuperator Of(double tube, double shell, double length, int count = 1, bool isCoiled = true, Metal? metal = null) => TubeRecuperator.TubesInTube(
+    private static TubeRecuperator Of(double tube, double shell, double length, int count = 1, bool isCoiled = true, SolidMaterial? metal = null) => TubeRecuperator.TubesInTube(
         Length.FromMeters(length),
         new TubeWall(metal ?? Copper, Length.FromMillimeters(tube), Length.FromMillimeters(0.8)),
         new TubeWall(metal ?? Copper, Length.FromMillimeters(shell), Length.FromMillimeters(0.8)),
