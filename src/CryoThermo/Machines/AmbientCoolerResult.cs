@@ -1,4 +1,3 @@
-using CryoThermo.Diagnostics;
 using UnitsNet;
 
 namespace CryoThermo.Machines;

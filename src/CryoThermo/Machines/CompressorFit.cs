@@ -97,9 +97,8 @@ public sealed class CompressorFit
     {
         if (Distinct(points) < 2)
         {
-            throw new ArgumentException(
-                $"readings has {points.Length} with a flow, at {Distinct(points)} pressure ratio(s); two at pressure ratios at least a tenth apart are needed to tell clearance from leaks. With one, take a class value: RatedCompressor.",
-                "readings");
+            throw Fault(
+                $"readings has {points.Length} with a flow, at {Distinct(points)} pressure ratio(s); two at pressure ratios at least a tenth apart are needed to tell clearance from leaks. With one, take a class value: RatedCompressor.");
         }
 
         // Rows over the measured flow, so that relative deviations are squared: factor - product (density ratio - 1) = volume drawn in over swept volume.
@@ -119,21 +118,21 @@ public sealed class CompressorFit
 
         if (!(factor > 0 && factor <= 1))
         {
-            throw new ArgumentException(
-                $"readings: the flows ask for {100 * factor:F1} % of the swept volume without clearance; at most 100 % can be. Check sweptVolumeFlow ({swept * 1e3:G5} L/s), flows and fluid.", "readings");
+            throw Fault(
+                $"readings: the flows ask for {100 * factor:F1} % of the swept volume without clearance; at most 100 % can be. Check sweptVolumeFlow ({swept * 1e3:G5} L/s), flows and fluid.");
         }
 
         return clearance <= GreatestClearance
             ? new(clearance, 0, factor)
-            : throw new ArgumentException(
-                $"readings: the flows ask for a clearance of {100 * clearance:F1} %; at most {100 * GreatestClearance:F0} % are believed. Leaks that grow with pressure look like this.", "readings");
+            : throw Fault(
+                $"readings: the flows ask for a clearance of {100 * clearance:F1} %; at most {100 * GreatestClearance:F0} % are believed. Leaks that grow with pressure look like this.");
     }
 
     private static (PressureRatioCurve Curve, int Degree) Curve(Point[] points, Func<Point, double> flow, List<string> remarks)
     {
         if (points.Length == 0)
         {
-            throw new ArgumentException("readings has none with a power; at least one is needed for the efficiency.", "readings");
+            throw Fault("readings has none with a power; at least one is needed for the efficiency.");
         }
 
         foreach (Point p in points)
@@ -141,9 +140,8 @@ public sealed class CompressorFit
             double efficiency = flow(p) * p.Rise / (double)p.Reading.Power!.Value.Watts;
             if (!(efficiency <= 1))
             {
-                throw new ArgumentException(
-                    $"readings: at {p.Reading.Suction.Pressure.Bars:G4} to {p.Reading.DischargePressure.Bars:G4} bar the power of {p.Reading.Power.Value.Watts:G5} W is less than a perfect machine takes ({flow(p) * p.Rise:G5} W).",
-                    "readings");
+                throw Fault(
+                    $"readings: at {p.Reading.Suction.Pressure.Bars:G4} to {p.Reading.DischargePressure.Bars:G4} bar the power of {p.Reading.Power.Value.Watts:G5} W is less than a perfect machine takes ({flow(p) * p.Rise:G5} W).");
             }
         }
 
@@ -172,6 +170,9 @@ public sealed class CompressorFit
 
         return (new(row, new("fitted to measured points", FromMemory: false)), degree);
     }
+
+    // What the points ask for is a fault of the points.
+    private static ArgumentException Fault(string message, string parameter = "readings") => new(message, parameter);
 
     private static int Distinct(Point[] points)
     {

@@ -1,5 +1,3 @@
-using CryoThermo.Diagnostics;
-
 namespace CryoThermo.Machines;
 
 /// <summary>A figure of a compressor against one of its limits. Immutable and thread-safe.</summary>

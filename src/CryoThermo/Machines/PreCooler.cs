@@ -12,7 +12,8 @@ namespace CryoThermo.Machines;
 /// <remarks>
 /// The throttle keeps the superheat (an expansion valve, or a capillary fitted to it), the charge keeps the subcooling. The evaporator is counter-flow at one pressure, a
 /// conductance spread evenly over the heat's path; suction and liquid line lose neither pressure nor heat. At a suction pressure the condenser fixes the condensing
-/// pressure (the conductance needed falls as it rises), and the evaporator fixes the suction pressure (the conductance needed rises with it).
+/// pressure (the conductance needed falls as it rises), and the evaporator fixes the suction pressure (the conductance needed rises with it). Parts so large that a stream comes within
+/// a hundredth of a kelvin of the other are taken to reach that.
 /// </remarks>
 public sealed class PreCooler
 {
@@ -162,18 +163,17 @@ public sealed class PreCooler
             double atHigh = Evaporator(high);
             if (atHigh < 0)
             {
-                throw capped
-                    ? new PreCoolerRefusedException(
+                // Up to a hundredth of a kelvin below the stream: more conductance does not count any more.
+                return capped
+                    ? throw new PreCoolerRefusedException(
                         PreCoolerObstacle.MediumTooCold,
                         $"The stream of {stream.Temperature.Kelvins:F2} K boils the refrigerant at up to the pressure at which the medium of {medium.Kelvins:F2} K condenses it ({lowestCondensing / 1e5:G4} bar absolute), and the compressor of {machine.Compressor.SweptVolumeFlow.LitersPerSecond:G4} L/s still takes less: cool the stream with that medium first, or take a larger compressor.")
-                    : new PreCoolerRefusedException(
-                        PreCoolerObstacle.CompressorTooSmall,
-                        $"The compressor of {machine.Compressor.SweptVolumeFlow.LitersPerSecond:G4} L/s takes less refrigerant than the evaporator of {machine.EvaporatorConductanceWattsPerKelvin:G4} W/K boils at any pressure.");
+                    : Finish(high, true);
             }
 
-            (double a, double b) = BracketedRoot.Narrow(Evaporator, low, atLow, high, atHigh, (x, y) => Math.Abs(y - x) <= 1e-11);
-            double at = 0.5 * (a + b);
-            return Finish(at);
+            // The lower end: there the evaporator has at least what it needs.
+            (double at, _) = BracketedRoot.Narrow(Evaporator, low, atLow, high, atHigh, (x, y) => Math.Abs(y - x) <= 1e-11);
+            return Finish(at, false);
         }
 
         /// <summary>Whether the evaporator needs more than it has at a suction pressure; a condenser that cannot keep up counts as too much.</summary>
@@ -192,14 +192,24 @@ public sealed class PreCooler
             }
 
             State liquid = Liquid(Pressure.FromPascals(condensing.Value - machine.Condenser.PressureDrop.Pascals));
-            double refrigerant = FlowOf(suction, Pressure.FromPascals(condensing.Value));
+            double refrigerant;
+            try
+            {
+                refrigerant = FlowOf(suction, Pressure.FromPascals(condensing.Value));
+            }
+            catch (ArgumentOutOfRangeException)
+            {
+                // The condensing pressure is the one from which on the compressor gives up.
+                return -0.5;
+            }
+
             CounterFlowKernel? kernel = Exchange(suction, liquid, refrigerant);
             return kernel is null
                 ? 0.5
                 : Share(kernel.Conductance(refrigerant * (suction.MolarEnthalpy - liquid.MolarEnthalpy).JoulesPerMole), machine.EvaporatorConductanceWattsPerKelvin);
         }
 
-        private PreCoolerResult Finish(double logarithm)
+        private PreCoolerResult Finish(double logarithm, bool isHighest)
         {
             State suction = Suction(logarithm);
             double? found = CondensingPressure(suction);
@@ -222,9 +232,10 @@ public sealed class PreCooler
             double duty = refrigerant * (suction.MolarEnthalpy - liquid.MolarEnthalpy).JoulesPerMole;
             CounterFlowKernel? kernel = Exchange(suction, liquid, refrigerant);
             double needed = kernel?.Conductance(duty) ?? double.PositiveInfinity;
-            if (kernel is null || Math.Abs(Share(needed, machine.EvaporatorConductanceWattsPerKelvin)) > 1e-5)
+            if (!isHighest && !(Math.Abs(Share(needed, machine.EvaporatorConductanceWattsPerKelvin)) <= 1e-5))
             {
-                // A jump instead of a root: where a little more suction pressure is too much for the condenser, or a little less for the compressor.
+                // A jump instead of a root: where a little more suction pressure is too much for the condenser, or a little less for the compressor. Else the streams
+                // touch: the needed conductance grows without end within the last digits of the pressure, and what the evaporator has beyond does not count.
                 State above = Suction(logarithm + 1e-6);
                 if (CondensingPressure(above) is null)
                 {
@@ -232,11 +243,19 @@ public sealed class PreCooler
                 }
 
                 State below = Suction(logarithm - 1e-6);
-                throw CondensingPressure(below) <= 0 ? GivesUp(below) : NotFound(suction);
+                if (CondensingPressure(below) <= 0)
+                {
+                    throw GivesUp(below);
+                }
+            }
+
+            if (kernel is null || !(needed <= machine.EvaporatorConductanceWattsPerKelvin * (1 + 1e-4)))
+            {
+                throw NotFound(suction);
             }
 
             CounterFlowKernel rejecting = AmbientCooler.Kernel(start, refrigerant, medium, mediumRate);
-            if (Math.Abs(Share(rejecting.Conductance(rejected), condenserConductance)) > 1e-5)
+            if (!(rejecting.Conductance(rejected) <= condenserConductance * (1 + 1e-4)))
             {
                 // Not met but jumped over: a little higher the compressor gives up.
                 _ = Compress(suction, 1.0001 * discharge);
@@ -322,7 +341,7 @@ public sealed class PreCooler
 
             if (atLow < 0)
             {
-                // Only where the suction pressure is above that of condensing at the medium's temperature, which the caller keeps away from.
+                // The liquid leaves a hundredth of a kelvin above the medium: more conductance does not count any more.
                 return Math.Exp(low);
             }
 

@@ -9,13 +9,10 @@ public enum PreCoolerObstacle
     /// <summary>The evaporator is too small for the compressor: the suction pressure falls until the compressor reaches its limits.</summary>
     EvaporatorTooSmall,
 
-    /// <summary>The evaporator brings in more heat than the compressor takes up below the condensing pressure.</summary>
-    CompressorTooSmall,
-
     /// <summary>The condenser cannot reject the heat at any pressure: too small, or its air or water too warm.</summary>
     CondenserTooSmall,
 
-    /// <summary>Air or water are colder than what is to be cooled: the refrigerant condenses below the evaporating pressure.</summary>
+    /// <summary>Air or water are colder than what is to be cooled: the refrigerant would condense below the pressure at which it boils.</summary>
     MediumTooCold,
 
     /// <summary>The discharge would be hotter than the model of the refrigerant knows.</summary>

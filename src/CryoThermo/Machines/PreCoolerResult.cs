@@ -54,7 +54,7 @@ public sealed class PreCoolerResult
     /// <summary>Refrigerant behind the throttle.</summary>
     public State AfterThrottle { get; }
 
-    /// <summary>The evaporator: duty, the conductance used, where its pinch is, temperatures along it.</summary>
+    /// <summary>The evaporator: duty, the conductance used (less than it has where the streams touch and more does not count), where its pinch is, temperatures along it.</summary>
     public RecuperatorResult Evaporator { get; }
 
     /// <summary>Heat taken from the stream.</summary>

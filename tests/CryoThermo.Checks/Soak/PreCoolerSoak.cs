@@ -1,4 +1,3 @@
-using CryoThermo.HeatTransfer;
 using CryoThermo.Machines;
 using UnitsNet;
 
@@ -120,7 +119,8 @@ public static class PreCoolerSoak
         }
 
         double conductance = result.Evaporator.ConductanceWattsPerKelvin / machine.EvaporatorConductanceWattsPerKelvin;
-        return Math.Abs(conductance - 1) < 1e-3
+        return conductance < 1 + 1e-3
+            && (conductance > 1 - 1e-3 || result.Evaporator.Pinch.Approach.Kelvins < 0.02)
             && result.Evaporator.Pinch.Approach.Kelvins >= -1e-6
             && result.CondensingPressure > result.EvaporatingPressure
             && result.Compression.Suction.VaporFraction == 1

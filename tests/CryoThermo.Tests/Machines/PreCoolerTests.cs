@@ -1,3 +1,4 @@
+using CryoThermo.Checks.Soak;
 using CryoThermo.HeatTransfer;
 using CryoThermo.Machines;
 using UnitsNet;
@@ -83,6 +84,27 @@ public sealed class PreCoolerTests
         Assert.Equal(PreCoolerObstacle.MediumTooCold, Refused(Machine(Propane, evaporator: 2000, litersPerSecond: 0.01), warm, MolarFlow.FromMolesPerSecond(10), Temperature.FromDegreesCelsius(0)));
         Assert.Equal("superheat", Assert.Throws<ArgumentOutOfRangeException>(() => new PreCooler(Propane, Small(), Condenser(60), 40, TemperatureDelta.FromKelvins(-1))).ParamName);
         Assert.Equal("flow", Assert.Throws<ArgumentOutOfRangeException>(() => Machine(Propane).Cool(Stream(), MolarFlow.Zero, Room)).ParamName);
+    }
+
+    /// <summary>The first cases of the soak; thousands are run by its command.</summary>
+    [Fact]
+    public void RandomPreCoolersCloseOrTellWhyNot()
+    {
+        SoakOutcome[] outcomes = [.. Enumerable.Range(0, 60).Select(i => PreCoolerSoak.Run(1, i))];
+        Assert.Empty(outcomes.Select(o => o.Failure).OfType<string>());
+        Assert.True(outcomes.Count(o => o.Phases > 0) >= 25);
+    }
+
+    [Fact]
+    public void PartsFarTooLargeReachWhatTheyCan()
+    {
+        // More conductance than counts: the liquid leaves at the air's temperature, the stream at that of the boiling refrigerant.
+        PreCoolerResult large = Machine(Propane, evaporator: 1e5, condenser: 3000).Cool(Stream(), MolarFlow.FromMolesPerSecond(0.01), Room);
+        Assert.True(large.Evaporator.Pinch.Approach.Kelvins < 0.02);
+        Assert.True(large.Evaporator.ConductanceWattsPerKelvin <= 1e5 * 1.001);
+        Assert.Equal(Room.Kelvins, large.Condensing.Outlet.Temperature.Kelvins, 0.011);
+        PreCoolerResult smaller = Machine(Propane, evaporator: 1000, condenser: 3000).Cool(Stream(), MolarFlow.FromMolesPerSecond(0.01), Room);
+        Assert.Equal(1, (double)(large.Duty.Watts / smaller.Duty.Watts), 1e-3);
     }
 
     [Fact]
