@@ -374,7 +374,7 @@ public sealed class CoolerDesign
             {
                 throw new ArgumentException(
                     $"The compressor would discharge hotter than {Fluid.Kernel.HighestTemperature:0} K, where the model ends, from {suction.Pressure.Bars:G4} to {HighPressure.Bars:G4} bar absolute "
-                    + $"with an isentropic efficiency of {Compressor.IsentropicEfficiency:G4}; check lowPressure, highPressure and compressor.isentropicEfficiency.",
+                    + $"with an isentropic efficiency of {Description.Compressor.IsentropicEfficiency:G4}; check lowPressure, highPressure and compressor.isentropicEfficiency.",
                     error);
             }
         }
@@ -577,7 +577,7 @@ public sealed class CoolerDesign
         private double SuctionFlow(double enthalpy)
         {
             State suction = Fluid.AtEnthalpy(LowPressure, MolarEnergy.FromJoulesPerMole(enthalpy));
-            return Compressor.SweptVolumeFlow.CubicMetersPerSecond * Compressor.VolumetricEfficiency * suction.MolarDensity.MolesPerCubicMeter;
+            return Compressor.SweptVolumeFlow.CubicMetersPerSecond * Description.Compressor.VolumetricEfficiency * suction.MolarDensity.MolesPerCubicMeter;
         }
     }
 }

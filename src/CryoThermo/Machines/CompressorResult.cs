@@ -19,4 +19,29 @@ public sealed record CompressorResult(
     Power Power,
     Power ShellHeat,
     double PressureRatio,
-    bool LiquidAtSuction);
+    bool LiquidAtSuction)
+{
+    /// <summary>Suction volume drawn in over swept volume.</summary>
+    public double VolumetricEfficiency { get; init; }
+
+    /// <summary>Isentropic work over <see cref="Power"/>.</summary>
+    public double IsentropicEfficiency { get; init; }
+
+    /// <summary>
+    /// n of p v^n between the suction state and the one at discharge pressure and equal entropy, from the fluid itself: by it the gas left in the clearance expands
+    /// again. Null where the density does not rise.
+    /// </summary>
+    public double? ReexpansionExponent { get; init; }
+
+    /// <summary>Whether the pressure ratio lies beyond the curve of efficiency, whose last value then stands: less sure than the rest.</summary>
+    public bool IsEfficiencyExtrapolated { get; init; }
+
+    /// <summary>
+    /// State at the discharge valve when no heat has left on the way there: all of the work in the gas. The valve and the oil on it are about this hot; the line behind
+    /// the shell is cooler.
+    /// </summary>
+    /// <exception cref="ArgumentOutOfRangeException">It would be hotter than the fluid's highest temperature.</exception>
+    public State AtValve => ShellHeat.Watts == 0
+        ? Discharge
+        : Compressor.Discharge(Suction, Discharge.Pressure, Suction.MolarEnthalpy.JoulesPerMole + ((double)Power.Watts / MolarFlow.MolesPerSecond));
+}

@@ -78,7 +78,10 @@ public sealed class Recuperator
         return Result(duty, kernel.Conductance(duty));
     }
 
-    private RecuperatorResult Result(double duty, double conductance)
+    private RecuperatorResult Result(double duty, double conductance) => Of(kernel, duty, conductance);
+
+    /// <summary>The figures of a kernel at a duty.</summary>
+    internal static RecuperatorResult Of(CounterFlowKernel kernel, double duty, double conductance)
     {
         RecuperatorPinch pinch = kernel.Pinch(duty);
         RecuperatorProfile profile = kernel.Profile(duty);

@@ -66,6 +66,7 @@ public static class CautionRules
         ShutInLiquid(circuit, cautions);
         ExposedSurfaces(circuit, charge, cautions);
         OxygenFeeds(circuit, charge, cautions);
+        Parts(circuit, cautions);
         DischargeTemperature(circuit, charge, cautions);
         HighSideRelief(circuit, cautions);
         return [.. cautions.OrderByDescending(caution => caution.Severity)];
@@ -377,6 +378,40 @@ public static class CautionRules
             new Source(
                 "margin of 100 K: practice of IEC 60335-2-24 and 60335-2-89; autoignition: IEC 60079-20-1, NFPA 497, least of the published values",
                 FromMemory: true)));
+    }
+
+    private static void Parts(Circuit circuit, List<Caution> cautions)
+    {
+        bool hasOxygen = circuit.Contents.Any(s => s.MoleFraction > EnrichedOxygenFraction && HazardTable.TryFind(s.Substance, out SubstanceHazard? hazard) && hazard.Behaviour == FireBehaviour.Oxidiser);
+        foreach (CircuitPart part in circuit.Parts)
+        {
+            if (part.Material?.CautionAt(part.Coldest) is { } cold)
+            {
+                cautions.Add(cold with { Figure = $"{part.Name}: {cold.Figure}" });
+            }
+
+            if (hasOxygen && part.Material?.OxygenNote is { } note)
+            {
+                cautions.Add(new Caution(
+                    CautionSeverity.Danger,
+                    "Material in oxygen",
+                    $"{part.Name} of {part.Material.Name} in a charge rich in oxygen",
+                    "above 23.5 % oxygen most organic matter burns violently, and some metals do",
+                    $"{note} {Materials.ColdService.OxygenRule} {Caution.Deference}",
+                    part.Material.Source));
+            }
+
+            if (part.Rating is { } rating && part.Highest > rating)
+            {
+                cautions.Add(new Caution(
+                    CautionSeverity.Danger,
+                    "Pressure above a rating",
+                    $"{part.Name}: {Text(part.Highest)}, rated {Text(rating)}",
+                    "no part sees more than the pressure it is rated for (threshold: its rating), and a warm start and standstill count",
+                    $"Take a part rated for it, or a relief device and a pressure switch below its rating; a rating given cold is not one for room temperature. {Caution.Deference}",
+                    Source.CommonPractice));
+            }
+        }
     }
 
     private static void HighSideRelief(Circuit circuit, List<Caution> cautions)

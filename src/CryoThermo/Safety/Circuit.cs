@@ -159,6 +159,27 @@ public sealed class Circuit
         }
     } = [];
 
+    /// <summary>The parts whose material or rating is told; empty when none is.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">A temperature, pressure or rating is not above zero.</exception>
+    public IReadOnlyList<CircuitPart> Parts
+    {
+        get;
+        init
+        {
+            ArgumentNullException.ThrowIfNull(value);
+            foreach (CircuitPart part in value)
+            {
+                ArgumentNullException.ThrowIfNull(part);
+                ArgumentException.ThrowIfNullOrWhiteSpace(part.Name, nameof(Parts));
+                Guard.Positive(part.Coldest.Kelvins, "K", $"{nameof(CircuitPart.Coldest)} of {part.Name}");
+                Guard.Positive(part.Highest.Pascals, "Pa absolute", $"{nameof(CircuitPart.Highest)} of {part.Name}");
+                Guard.Positive(part.Rating?.Pascals ?? 1, "Pa absolute", $"{nameof(CircuitPart.Rating)} of {part.Name}");
+            }
+
+            field = [.. value];
+        }
+    } = [];
+
     private static SubstanceShare[] CheckedShares(IReadOnlyList<SubstanceShare> shares, string parameter)
     {
         ArgumentNullException.ThrowIfNull(shares, parameter);

@@ -1,4 +1,5 @@
 using CryoThermo.Diagnostics;
+using CryoThermo.Materials;
 using CryoThermo.Safety;
 using UnitsNet;
 
@@ -44,6 +45,32 @@ public sealed class CautionRulesTests
 
     [Fact]
     public void AHarmlessCircuitCarriesNoCaution() => Assert.Empty(CautionRules.Assess(CircuitOf(Inert, dischargeCelsius: 90)));
+
+    [Fact]
+    public void PartsThatCannotStandItAreNamed()
+    {
+        static Circuit With(params CircuitPart[] parts) => new()
+        {
+            Contents = Inert,
+            LowPressure = Pressure.FromBars(1.5),
+            HighPressure = Pressure.FromBars(17),
+            LocalAtmosphere = Pressure.FromBars(1),
+            ColdestSurface = Temperature.FromKelvins(105),
+            ColdLiquidCanBeShutIn = false,
+            HighPressureReliefSetting = Pressure.FromBars(25),
+            Parts = parts,
+        };
+        Temperature cold = Temperature.FromKelvins(105);
+        ColdService steel = ColdService.All.First(s => s.Name.Contains("carbon steel", StringComparison.OrdinalIgnoreCase));
+        ColdService austenitic = ColdService.All.First(s => s.Name.Contains("304", StringComparison.Ordinal));
+        Assert.Empty(CautionRules.Assess(With(new CircuitPart("dewar neck", cold, Pressure.FromBars(17), austenitic, Pressure.FromBars(30)))));
+        Caution brittle = Assert.Single(CautionRules.Assess(With(new CircuitPart("bracket", cold, Pressure.FromBars(17), steel))));
+        Assert.StartsWith("bracket: ", brittle.Figure, StringComparison.Ordinal);
+        Caution over = Assert.Single(CautionRules.Assess(With(new CircuitPart("sight glass", Temperature.FromKelvins(290), Pressure.FromBars(17), null, Pressure.FromBars(15)))));
+        Assert.Equal("Pressure above a rating", over.Title);
+        Assert.Equal(CautionSeverity.Danger, over.Severity);
+        Assert.Throws<ArgumentOutOfRangeException>(() => With(new CircuitPart("valve", Temperature.Zero, Pressure.FromBars(1))));
+    }
 
     [Fact]
     public void EveryCautionIsCompleteAndDefers()
