@@ -1,3 +1,4 @@
+using CryoThermo.Diagnostics;
 using UnitsNet;
 
 namespace CryoThermo.Machines;

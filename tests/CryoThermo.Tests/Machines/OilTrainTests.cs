@@ -1,3 +1,4 @@
+using CryoThermo.Diagnostics;
 using CryoThermo.Coolers.Charging;
 using CryoThermo.Machines;
 using UnitsNet;

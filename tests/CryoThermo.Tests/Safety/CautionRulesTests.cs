@@ -61,7 +61,7 @@ public sealed class CautionRulesTests
             Parts = parts,
         };
         Temperature cold = Temperature.FromKelvins(105);
-        ColdService steel = ColdService.All.First(s => s.Name.Contains("carbon steel", StringComparison.OrdinalIgnoreCase));
+        ColdService steel = ColdService.All.First(s => s.Name.StartsWith("carbon", StringComparison.Ordinal));
         ColdService austenitic = ColdService.All.First(s => s.Name.Contains("304", StringComparison.Ordinal));
         Assert.Empty(CautionRules.Assess(With(new CircuitPart("dewar neck", cold, Pressure.FromBars(17), austenitic, Pressure.FromBars(30)))));
         Caution brittle = Assert.Single(CautionRules.Assess(With(new CircuitPart("bracket", cold, Pressure.FromBars(17), steel))));
@@ -121,7 +121,7 @@ public sealed class CautionRulesTests
     [InlineData(0.09, "Flammable charge", CautionSeverity.Danger)]
     public void TheGravityFollowsWhetherTheBlendBurns(double methane, string? title, CautionSeverity? severity)
     {
-        IReadOnlyList<Caution> cautions = CautionRules.Assess(CircuitOf([new("methane", methane), new("nitrogen", 1 - methane)]));
+        Caution[] cautions = [.. CautionRules.Assess(CircuitOf([new("methane", methane), new("nitrogen", 1 - methane)])).Where(c => c.Title != "Opening or brazing a charged circuit")];
         Assert.Equal(title, cautions.SingleOrDefault()?.Title);
         Assert.Equal(severity, cautions.SingleOrDefault()?.Severity);
     }

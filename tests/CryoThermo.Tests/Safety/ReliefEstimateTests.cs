@@ -20,9 +20,9 @@ public sealed class ReliefEstimateTests(ITestOutputHelper output)
         Assert.Equal(4.93, 53500 / (326 * 0.975 * 97.2) * Math.Sqrt(627 * 0.84 / 65), 0.005);
         Assert.Equal(1, area.SquareInches / 4.93, 0.0025);
 
-        // 849.7 kg/h of air of 10 bar and 293 K through 100 mm2: gas dynamics, 0.040414 A p/sqrt(T) (Saint-Venant and Wantzel; constant as printed in texts, from memory).
+        // 849.7 kg/h of air of 10 bar and 293.15 K through 100 mm2: gas dynamics, 0.040414 A p/sqrt(T) (Saint-Venant and Wantzel; constant as printed in texts, from memory).
         Area hundred = ReliefEstimate.GasArea(
-            MassFlow.FromKilogramsPerHour(849.7), Pressure.FromBars(10), Temperature.FromKelvins(293), MolarMass.FromGramsPerMole(28.965), 1.4, 1, 1);
+            MassFlow.FromKilogramsPerHour(849.7), Pressure.FromBars(10), Temperature.FromKelvins(293.15), MolarMass.FromGramsPerMole(28.965), 1.4, 1, 1);
         Assert.Equal(100, hundred.SquareMillimeters, 0.02);
     }
 
