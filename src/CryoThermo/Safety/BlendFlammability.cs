@@ -1,4 +1,5 @@
 using CryoThermo.Diagnostics;
+using CryoThermo.Substances;
 using UnitsNet;
 
 namespace CryoThermo.Safety;
@@ -48,6 +49,7 @@ public sealed class BlendFlammability
         Autoignition = found.LowestAutoignitionCelsius is { } celsius ? Temperature.FromDegreesCelsius(celsius) : null;
         FirstToIgnite = found.FirstToIgnite;
         molarMass = fuels.Sum(f => f.Share * f.Hazard.MolarMassGramsPerMole!.Value / 1000);
+        FlammabilityClass = ClassOf(contents);
         if (fuels.Count > 0)
         {
             LimitingOxygenPercent = fuels.Min(f => f.Hazard.LimitingOxygenInNitrogenPercent);
@@ -75,6 +77,13 @@ public sealed class BlendFlammability
 
     /// <summary>Least limiting oxygen of its fuels in nitrogen, per cent by volume: below, no mixture burns. Null without fuel or where none is known.</summary>
     public double? LimitingOxygenPercent { get; }
+
+    /// <summary>
+    /// Flammability class the blend as a whole may expect by the thresholds of ISO 817 (from memory): "1" where it does not burn in air by ISO 10156, "3" with a lower limit of at most 3.5 %
+    /// or 19 MJ/kg and more, else "2 or 2L", which a burning velocity of 10 cm/s tells apart; "not told" where a molar mass is not known. The standard classes the worst case of
+    /// fractionation, after tests: never take this for the class.
+    /// </summary>
+    public string FlammabilityClass { get; }
 
     /// <summary>ISO 817 safety group of the worst component; null without fuel.</summary>
     public string? SafetyGroup { get; }
@@ -142,6 +151,34 @@ public sealed class BlendFlammability
         double h = Guard.InRange(releaseHeight.Meters, 0.1, 3, "m", nameof(releaseHeight));
         Fuels();
         return Mass.FromKilograms(2.5 * Math.Pow(LowerLimitMass!.Value.KilogramsPerCubicMeter, 1.25) * h * Math.Sqrt(a));
+    }
+
+    private string ClassOf(IReadOnlyList<SubstanceShare> contents)
+    {
+        if (!Burns)
+        {
+            return "1";
+        }
+
+        if (LowerLimitPercent <= 3.5)
+        {
+            return "3";
+        }
+
+        double mass = 0;
+        foreach (SubstanceShare share in contents.Where(s => s.MoleFraction > 0))
+        {
+            if (!SubstanceCatalog.Default.TryFind(share.Substance, out Substance? substance))
+            {
+                return "not told";
+            }
+
+            mass += share.MoleFraction * substance.MolarMass;
+        }
+
+        // kJ/mol over kg/mol is kJ/kg.
+        double heat = fuels.Sum(f => f.Share * f.Hazard.NetHeatOfCombustionKilojoulesPerMole!.Value) / mass;
+        return heat >= 19e3 ? "3" : "2 or 2L";
     }
 
     private List<(SubstanceHazard Hazard, double Share)> Fuels() =>

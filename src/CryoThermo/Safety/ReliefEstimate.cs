@@ -61,6 +61,29 @@ public static class ReliefEstimate
     }
 
     /// <summary>
+    /// Heat into a cold vessel whose vacuum is lost, by its area: air condenses on walls below 75 K, so that helium without a blanket takes 38 kW/m2, with about ten layers
+    /// 6 kW/m2 (G. Lehmann, H. Zahn, ICEC 7 (1978), from memory), hydrogen some 20 to 40 kW/m2; warmer walls 50 to 500 W/m2 behind a blanket full of air (common practice, from memory).
+    /// </summary>
+    /// <param name="area">Of the cold vessel.</param>
+    /// <param name="wall">Temperature of its wall, 3 to 250 K.</param>
+    /// <param name="hasBlanket">Whether layers of insulation lie on it.</param>
+    /// <exception cref="ArgumentOutOfRangeException">A figure is outside its range.</exception>
+    public static FigureBand<Power> LossOfVacuumHeat(Area area, Temperature wall, bool hasBlanket)
+    {
+        double a = Guard.Positive(area.SquareMeters, "m2", nameof(area));
+        double t = Guard.InRange(wall.Kelvins, 3, 250, "K", nameof(wall));
+        (double least, double nominal, double most) = (t, hasBlanket) switch
+        {
+            ( >= 75, _) => (50.0, 200.0, 500.0),
+            ( < 10, true) => (4e3, 6e3, 1e4),
+            ( < 10, false) => (2e4, 3.8e4, 5e4),
+            (_, true) => (3e3, 6e3, 1e4),
+            _ => (2e4, 3e4, 4e4),
+        };
+        return new(Power.FromWatts(a * nominal), Power.FromWatts(a * least), Power.FromWatts(a * most));
+    }
+
+    /// <summary>
     /// What boils off, or is pushed out, when heat enters a vessel that relieves at a pressure: below the critical pressure Q (v_vapour - v_liquid)/(h_fg v_vapour) of
     /// boiling pure fluid, above it Q/(v (dh/dv) at the pressure) where sqrt(v)/(v dh/dv) is greatest (ISO 21013-3, from memory).
     /// </summary>

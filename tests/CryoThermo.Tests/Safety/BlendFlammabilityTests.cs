@@ -33,6 +33,12 @@ public sealed class BlendFlammabilityTests(ITestOutputHelper output)
         Assert.Equal("propane", blend.FirstToIgnite);
         output.WriteLine($"{blend.LowerLimitPercent:F2} to {blend.UpperLimitPercent:F1} %, {blend.LowerLimitMass!.Value.KilogramsPerCubicMeter:F4} kg/m3");
 
+        // ISO 817: R-32, 12.7 % and 9.4 MJ/kg, is 2L; methane, above 3.5 % but 50 MJ/kg, is 3; diluted until it does not burn it is 1 (from memory).
+        Assert.Equal("2 or 2L", new BlendFlammability([new("R-32", 1)]).FlammabilityClass);
+        Assert.Equal("3", methane.FlammabilityClass);
+        Assert.Equal("3", blend.FlammabilityClass);
+        Assert.Equal("1", new BlendFlammability([new("methane", 0.05), new("nitrogen", 0.95)]).FlammabilityClass);
+
         BlendFlammability inert = new([new("nitrogen", 0.5), new("argon", 0.5)]);
         Assert.False(inert.Burns);
         Assert.Null(inert.LowerLimitPercent);

@@ -1,3 +1,4 @@
+using CryoThermo.Diagnostics;
 using CryoThermo.Safety;
 using UnitsNet;
 using Xunit.Abstractions;
@@ -40,6 +41,18 @@ public sealed class ReliefEstimateTests(ITestOutputHelper output)
         Saturation boiling = Nitrogen.Saturation(Pressure.FromBars(10));
         Assert.True(
             ReliefEstimate.HomogeneousArea(flow, boiling.Liquid, Pressure.FromBars(1)) < 0.7 * ReliefEstimate.HomogeneousArea(flow, boiling.Vapor, Pressure.FromBars(1)));
+    }
+
+    [Fact]
+    public void LossOfVacuumIsABandThatGrowsWithTheCold()
+    {
+        // 10 L class dewar, 0.3 m2, with its blanket in place, 200 W/m2: 60 W (arithmetic).
+        FigureBand<Power> nitrogen = ReliefEstimate.LossOfVacuumHeat(Area.FromSquareMeters(0.3), Temperature.FromKelvins(77.4), true);
+        Assert.Equal(60, (double)nitrogen.Nominal.Watts, 1e-9);
+        Assert.True(nitrogen.Least < nitrogen.Nominal && nitrogen.Nominal < nitrogen.Greatest);
+        Assert.Equal(0.3 * 38000, (double)ReliefEstimate.LossOfVacuumHeat(Area.FromSquareMeters(0.3), Temperature.FromKelvins(4.2), false).Nominal.Watts, 1e-6);
+        Assert.True(ReliefEstimate.LossOfVacuumHeat(Area.FromSquareMeters(0.3), Temperature.FromKelvins(20), false).Least > 50 * nitrogen.Nominal);
+        Assert.Throws<ArgumentOutOfRangeException>(() => ReliefEstimate.LossOfVacuumHeat(Area.Zero, Temperature.FromKelvins(77), true));
     }
 
     [Fact]

@@ -32,21 +32,21 @@ public sealed class SafetyPageTests(ITestOutputHelper output)
         // Computed here, as printed on the page.
         Assert.Equal(2.7, fire.LowerLimitPercent!.Value, 0.05);
         Assert.Equal(16, fire.UpperLimitPercent!.Value, 0.5);
-        Assert.Equal(180, fire.ChargeFor(workshop.Volume).Grams, 1);
+        Assert.Equal(180, fire.ChargeFor(workshop.Volume).Grams, 1.0);
         Assert.Equal(65, fire.ChargeFor(Area.FromSquareMeters(12), Length.FromMeters(0.6)).Grams, 0.5);
         Assert.Equal(2.9, lost.GasPercent, 0.05);
         Assert.True(lost.ShareOfLowerLimit > 1);
         Assert.Equal(20.3, lost.OxygenPercent, 0.05);
-        Assert.Equal(353, leak.TimeToAlarm!.Value.Days, 1);
-        Assert.Equal(518, leak.TimeToFlammable!.Value.Days, 1);
+        Assert.Equal(353, leak.TimeToAlarm!.Value.Days, 1.0);
+        Assert.Equal(518, leak.TimeToFlammable!.Value.Days, 1.0);
         Assert.Equal(9, leak.OxygenAlarmPercent);
         Assert.Equal(79.6, bursts!.Value.Kelvins, 0.05);
-        Assert.Equal(2850, shut.At(Temperature.FromKelvins(293)).Pressure.Bars, 10);
+        Assert.Equal(2850, shut.At(Temperature.FromKelvins(293)).Pressure.Bars, 10.0);
         Assert.Equal(1.15, boiling.MassFlow.KilogramsPerHour, 0.005);
         Assert.Equal(0.26, hole.SquareMillimeters, 0.005);
         Assert.Equal(16.6, new RoomAir(Volume.FromCubicMeters(30)).OxygenPercentAfter(Volume.FromLiters(10 * RoomAir.ExpansionRatio(WorkingFluid.Pure("nitrogen"), Temperature.FromKelvins(293.15)))), 0.05);
         Assert.Equal(0.81, AirCondensate.OxygenLeft(0.1), 0.005);
-        Assert.Equal(250, 9 * WorkingFluid.Mixture([.. charge.Select(s => (s.Substance, s.MoleFraction))]).Composition.MolarMass.GramsPerMole, 25);
+        Assert.Equal(250, 9 * WorkingFluid.Mixture([.. charge.Select(s => (s.Substance, s.MoleFraction))]).Composition.MolarMass.GramsPerMole, 25.0);
 
         static string Joined(string text) => string.Join(' ', text.Split((char[])[' ', '\n', '\r'], StringSplitOptions.RemoveEmptyEntries));
     }
