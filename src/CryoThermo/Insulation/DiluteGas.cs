@@ -1,5 +1,3 @@
-using UnitsNet;
-
 namespace CryoThermo.Insulation;
 
 /// <summary>The dilute gas between two walls: means over their temperatures. SI.</summary>

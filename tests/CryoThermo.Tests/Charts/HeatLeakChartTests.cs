@@ -1,6 +1,5 @@
 using System.Xml.Linq;
 using CryoThermo.Charts;
-using CryoThermo.Flow;
 using CryoThermo.Insulation;
 using CryoThermo.Materials;
 using UnitsNet;

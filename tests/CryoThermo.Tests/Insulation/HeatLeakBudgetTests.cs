@@ -187,7 +187,7 @@ public sealed class HeatLeakBudgetTests(ITestOutputHelper output)
         Assert.Equal("cold", Assert.Throws<ArgumentOutOfRangeException>(() => HeatLeakBudget.Of(Room, Room, [known], Carnot)).ParamName);
         Assert.Equal("carnotShare", Assert.Throws<ArgumentOutOfRangeException>(() => HeatLeakBudget.Of(Cold, Room, [known], Ratio.Zero)).ParamName);
         Assert.Equal("heat", Assert.Throws<ArgumentException>(() => HeatLeakItem.Known("load", new(Power.FromWatts(1), Power.FromWatts(2), Power.FromWatts(3)), new("measured", FromMemory: false))).ParamName);
-        Assert.Equal(0, HeatLeakBudget.Of(Cold, Room, [known], Carnot).Items[0].FromMemory.Count);
+        Assert.Empty(HeatLeakBudget.Of(Cold, Room, [known], Carnot).Items[0].FromMemory);
         Assert.Equal("innerArea", Assert.Throws<ArgumentOutOfRangeException>(() => HeatLeakItem.Gas("gas", new(WorkingFluid.Pure("air"), Pressure.FromPascals(1)), GasGap.StillPlates(Length.FromCentimeters(1)), Area.Zero)).ParamName);
     }
 
