@@ -388,8 +388,8 @@ public sealed class PreCooler
                     return Math.Exp(lastHigh);
                 }
 
-                (double a, double b) = BracketedRoot.Narrow(Condense, from, atFrom, to, atTo, (x, y) => Math.Abs(y - x) <= 1e-11);
-                lastHigh = 0.5 * (a + b);
+                // The upper end: there the condenser has at least what it needs.
+                (_, lastHigh) = BracketedRoot.Narrow(Condense, from, atFrom, to, atTo, (x, y) => Math.Abs(y - x) <= 1e-11);
                 return Math.Exp(lastHigh);
             }
 
