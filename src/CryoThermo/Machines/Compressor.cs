@@ -25,6 +25,16 @@ public sealed class Compressor
     {
     }
 
+    /// <summary>Creates a compressor whose efficiencies follow the pressure ratio, without heat through the shell.</summary>
+    /// <param name="sweptVolumeFlow">Displacement times speed; see <see cref="CompressorDisplacement"/>.</param>
+    /// <param name="filling">How the cylinder fills.</param>
+    /// <param name="efficiency">Isentropic work over the work that counts as <see cref="CompressorResult.Power"/>.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The swept volume flow is not above zero.</exception>
+    public Compressor(VolumeFlow sweptVolumeFlow, CylinderFilling filling, PressureRatioCurve efficiency)
+        : this(sweptVolumeFlow, filling, efficiency, 0.0)
+    {
+    }
+
     /// <summary>Creates a compressor whose efficiencies follow the pressure ratio.</summary>
     /// <param name="sweptVolumeFlow">Displacement times speed; see <see cref="CompressorDisplacement"/>.</param>
     /// <param name="filling">How the cylinder fills.</param>
@@ -34,7 +44,7 @@ public sealed class Compressor
     /// </param>
     /// <param name="shellHeatLossFraction">Share of that work that leaves as heat through the shell, 0 to 0.95.</param>
     /// <exception cref="ArgumentOutOfRangeException">An argument is outside its range.</exception>
-    public Compressor(VolumeFlow sweptVolumeFlow, CylinderFilling filling, PressureRatioCurve efficiency, double shellHeatLossFraction = 0)
+    public Compressor(VolumeFlow sweptVolumeFlow, CylinderFilling filling, PressureRatioCurve efficiency, double shellHeatLossFraction)
     {
         ArgumentNullException.ThrowIfNull(filling);
         ArgumentNullException.ThrowIfNull(efficiency);

@@ -6,6 +6,17 @@ namespace CryoThermo.Machines;
 /// <summary>A nameplate or one line of a data sheet: capacity and power of a refrigerant at a condition. Immutable and thread-safe.</summary>
 public sealed record CompressorRating
 {
+    /// <summary>A rating with the electrical power, without tolerance.</summary>
+    /// <param name="refrigerant">What the rating is for.</param>
+    /// <param name="condition">The condition of the rating.</param>
+    /// <param name="capacity">Cooling: mass flow times the enthalpy from the liquid before the throttle to the suction gas, superheat included; above zero.</param>
+    /// <param name="power">Electrical power, above zero.</param>
+    /// <exception cref="ArgumentOutOfRangeException">A figure is out of its range.</exception>
+    public CompressorRating(WorkingFluid refrigerant, RatingCondition condition, Power capacity, Power power)
+        : this(refrigerant, condition, capacity, power, 0.0)
+    {
+    }
+
     /// <summary>A rating with the electrical power.</summary>
     /// <param name="refrigerant">What the rating is for.</param>
     /// <param name="condition">The condition of the rating.</param>
@@ -13,7 +24,7 @@ public sealed record CompressorRating
     /// <param name="power">Electrical power, above zero.</param>
     /// <param name="tolerance">Share by which capacity and power of one machine may each be off the nameplate, 0 to 0.3.</param>
     /// <exception cref="ArgumentOutOfRangeException">A figure is out of its range.</exception>
-    public CompressorRating(WorkingFluid refrigerant, RatingCondition condition, Power capacity, Power power, double tolerance = 0)
+    public CompressorRating(WorkingFluid refrigerant, RatingCondition condition, Power capacity, Power power, double tolerance)
     {
         ArgumentNullException.ThrowIfNull(refrigerant);
         ArgumentNullException.ThrowIfNull(condition);
