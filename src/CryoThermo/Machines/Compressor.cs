@@ -10,13 +10,23 @@ namespace CryoThermo.Machines;
 /// </summary>
 public sealed class Compressor
 {
+    /// <summary>Creates a compressor of constant efficiencies, without heat through the shell.</summary>
+    /// <param name="sweptVolumeFlow">Displacement times speed.</param>
+    /// <param name="isentropicEfficiency">Isentropic over actual enthalpy rise, above 0 to 1.</param>
+    /// <param name="volumetricEfficiency">Suction volume drawn in over swept volume, above 0 to 1.</param>
+    /// <exception cref="ArgumentOutOfRangeException">An argument is outside its range.</exception>
+    public Compressor(VolumeFlow sweptVolumeFlow, double isentropicEfficiency, double volumetricEfficiency)
+        : this(sweptVolumeFlow, isentropicEfficiency, volumetricEfficiency, 0.0)
+    {
+    }
+
     /// <summary>Creates a compressor of constant efficiencies.</summary>
     /// <param name="sweptVolumeFlow">Displacement times speed.</param>
     /// <param name="isentropicEfficiency">Isentropic over actual enthalpy rise, above 0 to 1.</param>
     /// <param name="volumetricEfficiency">Suction volume drawn in over swept volume, above 0 to 1.</param>
     /// <param name="shellHeatLossFraction">Share of the compression work that leaves as heat through the shell, 0 to 0.95.</param>
     /// <exception cref="ArgumentOutOfRangeException">An argument is outside its range.</exception>
-    public Compressor(VolumeFlow sweptVolumeFlow, double isentropicEfficiency, double volumetricEfficiency, double shellHeatLossFraction = 0)
+    public Compressor(VolumeFlow sweptVolumeFlow, double isentropicEfficiency, double volumetricEfficiency, double shellHeatLossFraction)
         : this(
             Checked(sweptVolumeFlow),
             CylinderFilling.Constant(Guard.InRange(volumetricEfficiency, double.Epsilon, 1, "(ratio)")),

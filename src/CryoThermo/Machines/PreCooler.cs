@@ -173,7 +173,17 @@ public sealed class PreCooler
 
             // The lower end: there the evaporator has at least what it needs.
             (double at, _) = BracketedRoot.Narrow(Evaporator, low, atLow, high, atHigh, (x, y) => Math.Abs(y - x) <= 1e-11);
-            return Finish(at, false);
+            for (double lower = 0; ; lower = Math.Max(1e-10, 10 * lower))
+            {
+                try
+                {
+                    return Finish(at - lower, false);
+                }
+                catch (ConvergenceException) when (lower < 1e-7)
+                {
+                    // Where the streams touch, rounding of the condensing pressure decides about it: a hair lower the evaporator has what it needs.
+                }
+            }
         }
 
         /// <summary>Whether the evaporator needs more than it has at a suction pressure; a condenser that cannot keep up counts as too much.</summary>
