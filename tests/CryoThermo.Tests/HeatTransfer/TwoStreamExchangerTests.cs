@@ -1,5 +1,3 @@
-using CryoThermo.HeatTransfer;
-
 namespace CryoThermo.Tests.HeatTransfer;
 
 public sealed class TwoStreamExchangerTests
