@@ -1,7 +1,7 @@
 using CryoThermo;
 using CryoThermo.Coolers.Charging;
-using CryoThermo.Insulation;
 using CryoThermo.Diagnostics;
+using CryoThermo.Insulation;
 using UnitsNet;
 
 // dotnet run -c Release --project docs/examples/ChargeBench

@@ -1,8 +1,8 @@
 using CryoThermo.Coolers;
 using CryoThermo.Diagnostics;
 using CryoThermo.Machines;
-using CryoThermo.Substances;
 using CryoThermo.Safety;
+using CryoThermo.Substances;
 using UnitsNet;
 
 namespace CryoThermo.Liquefaction;

@@ -1,5 +1,5 @@
-using CryoThermo.Diagnostics;
 using CryoThermo.Coolers.Charging;
+using CryoThermo.Diagnostics;
 using CryoThermo.Machines;
 using UnitsNet;
 
