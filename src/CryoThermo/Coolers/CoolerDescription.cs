@@ -25,6 +25,7 @@ public sealed class CoolerDescription
         LoadDescription load,
         CoolingCurveDescription? coolingCurve,
         IReadOnlyList<FeedDescription> feeds,
+        IReadOnlyList<PartDescription> parts,
         SurroundingsDescription surroundings)
     {
         Title = title;
@@ -50,6 +51,7 @@ public sealed class CoolerDescription
         Load = load;
         CoolingCurve = coolingCurve;
         Feeds = feeds;
+        Parts = parts;
         Surroundings = surroundings;
     }
 
@@ -103,6 +105,9 @@ public sealed class CoolerDescription
 
     /// <summary>The gases to be condensed on the cold end; empty when there are none.</summary>
     public IReadOnlyList<FeedDescription> Feeds { get; }
+
+    /// <summary>Parts whose material or rating is told, for the safety rules; empty when there are none.</summary>
+    public IReadOnlyList<PartDescription> Parts { get; }
 
     /// <summary>Relief and surroundings, for the safety rules.</summary>
     public SurroundingsDescription Surroundings { get; }

@@ -1,5 +1,6 @@
 using System.Diagnostics.CodeAnalysis;
 using System.Text.Json;
+using CryoThermo.Materials;
 using CryoThermo.Substances;
 using UnitsNet;
 
@@ -16,12 +17,16 @@ public static class CoolerDescriptionReader
 
     private static readonly AllowedRange AnyTemperature = new(0, 1000, LowExcluded: true);
     private static readonly AllowedRange ColdTemperature = new(15, 1000);
+    private static readonly AllowedRange PartTemperature = new(1, 400);
     private static readonly AllowedRange Efficiency = new(0, 1, LowExcluded: true);
     private static readonly AllowedRange AnyPower = new(0, 1e7);
     private static readonly AllowedRange AnyDrop = new(0, 1e7);
     private static readonly AllowedRange AnyAbsolutePressure = new(0, 1e8, LowExcluded: true);
     private static readonly AllowedRange Barometer = new(25e3, 115e3);
     private static readonly AllowedRange Altitude = new(-500, 9000);
+
+    private static readonly string[] Sides = ["high", "low"];
+    private static readonly string[] MaterialNames = [.. ColdService.All.Select(s => s.Name)];
 
     private static readonly Dictionary<string, MixtureBasis> Bases = new(StringComparer.Ordinal)
     {
@@ -143,6 +148,7 @@ public static class CoolerDescriptionReader
             LoadDescription? load = Load(root.Object("load", required: true));
             CoolingCurveDescription? curve = Curve(root.Object("coolingCurve", required: false));
             List<FeedDescription> feeds = Feeds(root, atmosphere);
+            List<PartDescription> parts = Parts(root, atmosphere);
             SurroundingsDescription surroundings = Surroundings(root.Object("surroundings", required: false), atmosphere);
             root.RejectUnknownMembers();
 
@@ -171,6 +177,7 @@ public static class CoolerDescriptionReader
                     load!,
                     curve,
                     feeds,
+                    parts,
                     surroundings)
                 : null;
         }
@@ -474,32 +481,59 @@ public static class CoolerDescriptionReader
 
         private List<FeedDescription> Feeds(FieldReader root, Pressure? atmosphere)
         {
-            List<FeedDescription> feeds = [];
-            if (root.Element("feeds", required: false, "a list in brackets") is not { } list)
+            HashSet<string> names = new(StringComparer.OrdinalIgnoreCase);
+            return Each(root, "feeds", reader => Feed(reader, atmosphere, names));
+        }
+
+        private List<PartDescription> Parts(FieldReader root, Pressure? atmosphere) => Each(root, "parts", reader => Part(reader, atmosphere));
+
+        /// <summary>Reads every element of an optional list; empty where it is left out.</summary>
+        private List<T> Each<T>(FieldReader root, string name, Func<FieldReader, T?> read)
+            where T : class
+        {
+            List<T> found = [];
+            if (root.Element(name, required: false, "a list in brackets") is not { } list)
             {
-                return feeds;
+                return found;
             }
 
             if (list.ValueKind != JsonValueKind.Array)
             {
-                root.Fault("feeds", $"is {FieldReader.Describe(list)}; expected is a list in brackets.");
-                return feeds;
+                root.Fault(name, $"is {FieldReader.Describe(list)}; expected is a list in brackets.");
+                return found;
             }
 
-            HashSet<string> names = new(StringComparer.OrdinalIgnoreCase);
             int index = 0;
             foreach (JsonElement element in list.EnumerateArray())
             {
-                if (FieldReader.Open(element, $"feeds[{index}]", faults) is { } reader
-                    && Feed(reader, atmosphere, names) is { } feed)
+                if (FieldReader.Open(element, $"{name}[{index}]", faults) is { } reader && read(reader) is { } one)
                 {
-                    feeds.Add(feed);
+                    found.Add(one);
                 }
 
                 index++;
             }
 
-            return feeds;
+            return found;
+        }
+
+        private PartDescription? Part(FieldReader reader, Pressure? atmosphere)
+        {
+            string? name = reader.Text("name", required: true)?.Trim();
+            string? side = reader.Word("side", required: true, Sides);
+            Temperature? coldest = reader.Quantity("coldest", required: false, UnitNames.Temperatures, PartTemperature);
+            string? material = reader.Word("material", required: false, MaterialNames);
+            GaugePressure? rating = Resolve(reader.GaugeOrAbsolute("rating", required: false), atmosphere);
+            bool tells = reader.Has("material") || reader.Has("rating");
+            reader.RejectUnknownMembers();
+            if (!tells)
+            {
+                reader.FaultOfWhole("tells neither material nor rating; give one of them, or leave the part out.");
+            }
+
+            return name is not null && side is not null
+                ? new PartDescription(name, side == Sides[0], coldest, material is null ? null : ColdService.Named(material), rating)
+                : null;
         }
 
         private FeedDescription? Feed(FieldReader reader, Pressure? atmosphere, HashSet<string> names)

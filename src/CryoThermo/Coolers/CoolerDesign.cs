@@ -541,6 +541,8 @@ public sealed class CoolerDesign
                 ColdLiquidCanBeShutIn = Description.Surroundings.ColdLiquidCanBeShutIn,
                 Feeds = feeds,
                 SurfacesOpenToRoomAir = surfaces,
+                Parts = [.. Description.Parts.Select(p => new CircuitPart(
+                    p.Name, p.Coldest ?? coldest, p.IsHighSide ? HighPressure : LowPressure, p.Material, p.Rating?.Absolute))],
             };
         }
 

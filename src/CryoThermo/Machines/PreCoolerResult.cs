@@ -1,5 +1,6 @@
 using CryoThermo.Diagnostics;
 using CryoThermo.Flow;
+using CryoThermo.Safety;
 using UnitsNet;
 
 namespace CryoThermo.Machines;
@@ -65,6 +66,17 @@ public sealed class PreCoolerResult
 
     /// <summary>Absolute pressure in the condenser.</summary>
     public Pressure CondensingPressure => Condensing.Outlet.Pressure;
+
+    /// <summary>What to mind of the refrigerant's circuit at one standard atmosphere outside, the gravest first; the stream's own circuit has its own.</summary>
+    public IReadOnlyList<Caution> Cautions => CautionRules.Assess(new Circuit
+    {
+        Contents = [.. Compression.Suction.Fluid.Composition.Components.Select((c, i) => new SubstanceShare(c.Name, Compression.Suction.Fluid.Composition.MoleFractions[i]))],
+        LowPressure = EvaporatingPressure,
+        HighPressure = Compression.Discharge.Pressure,
+        LocalAtmosphere = Pressure.FromPascals(101325),
+        ColdestSurface = AfterThrottle.Temperature,
+        DischargeTemperature = Compression.Discharge.Temperature,
+    });
 
     /// <summary>Heat taken from the stream over the compressor's power.</summary>
     public double CoefficientOfPerformance => (double)(Duty.Watts / Compression.Power.Watts);

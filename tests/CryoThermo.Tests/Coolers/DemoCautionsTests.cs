@@ -69,6 +69,20 @@ public sealed class DemoCautionsTests(ITestOutputHelper output)
     }
 
     [Fact]
+    public void PartsThatCannotStandItAreNamed()
+    {
+        JsonObject demo = Demo(feeds: false);
+        demo["parts"]![0]!["material"] = "NBR seal";
+        demo["parts"]![1]!["rating"]!["value"] = 0.1;
+        Only(Titles(demo), Burns, Liquid, Opening, "NBR seal in the cold", "Pressure above a rating");
+        demo["parts"]![1]!.AsObject().Remove("rating");
+        demo["parts"]![0]!["material"] = "gold";
+        CoolerDescriptionException error = Assert.Throws<CoolerDescriptionException>(() => BenchCoolerFile.Describe(demo));
+        Assert.Contains(error.Faults, f => f.ToString().Contains("parts[0].material", StringComparison.Ordinal) && f.ToString().Contains("NBR seal", StringComparison.Ordinal));
+        Assert.Contains(error.Faults, f => f.ToString().Contains("parts[1]", StringComparison.Ordinal) && f.ToString().Contains("neither material nor rating", StringComparison.Ordinal));
+    }
+
+    [Fact]
     public void OxygenBesideFuelIsRefused()
     {
         JsonObject demo = Demo(feeds: false);

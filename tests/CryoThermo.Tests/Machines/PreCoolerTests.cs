@@ -38,6 +38,8 @@ public sealed class PreCoolerTests
         Assert.Equal(5, (result.Compression.Suction.Temperature - refrigerant.DewPoint(result.EvaporatingPressure).Temperature).Kelvins, 1e-6);
         Assert.Equal(2, (refrigerant.BubblePoint(result.CondensingPressure).Temperature - result.Condensing.Outlet.Temperature).Kelvins, 1e-6);
         Assert.Equal(11, result.ToTable().Rows.Count);
+        Assert.Equal(
+            ["Cold liquid can be shut in", "Flammable charge", "High-side relief", "Opening or brazing a charged circuit"], result.Cautions.Select(c => c.Title).Order(StringComparer.Ordinal));
     }
 
     [Fact]
