@@ -503,7 +503,7 @@ public sealed class CoolerDescriptionReaderTests
                 }
                 else if (child is JsonValue number && number.GetValueKind() == JsonValueKind.Number && random.Next(2) == 0)
                 {
-                    JsonNode scaled = JsonValue.Create((double)number * (0.5 + random.NextDouble()));
+                    JsonNode scaled = JsonValue.Create(Math.Clamp((double)number * (0.5 + random.NextDouble()), -1e308, 1e308)); // the writer takes no infinity
                     if (key is null)
                     {
                         node[at] = scaled;
