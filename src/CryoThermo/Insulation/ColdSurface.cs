@@ -11,8 +11,6 @@ namespace CryoThermo.Insulation;
 /// </summary>
 public sealed record ColdSurface
 {
-    private const double GasConstant = 8.31446261815324; // CODATA 2018, exact
-
     /// <summary>Creates a surface.</summary>
     /// <param name="area">Area seen by the gas.</param>
     /// <param name="temperature">Its temperature, 4 to 300 K.</param>
@@ -61,7 +59,7 @@ public sealed record ColdSurface
     }
 
     internal double Speed(double molarMass, double gasTemperature) =>
-        Area.SquareMeters * StickingShare * Math.Sqrt(GasConstant * gasTemperature / (2 * Math.PI * molarMass));
+        Area.SquareMeters * StickingShare * Math.Sqrt(SubstanceReader.GasConstant * gasTemperature / (2 * Math.PI * molarMass));
 
     // Pa; infinity where nothing condenses or nothing is known.
     private static double VaporPressure(WorkingFluid gas, double temperature)

@@ -1,4 +1,5 @@
 using CryoThermo.Diagnostics;
+using CryoThermo.Substances;
 using UnitsNet;
 
 namespace CryoThermo.Insulation;
@@ -74,7 +75,7 @@ public sealed record MultilayerInsulation
             DiluteGas dilute = DiluteGas.Between(gas.Gas, c, h);
 
             // Each gap takes (gamma+1)/(gamma-1) sqrt(R/(8 pi M T)) p dT at its own temperature; in series that is the integral over the number of gaps.
-            double molecular = ((2 * dilute.HeatCapacity / DiluteGas.GasConstant) - 1) * Math.Sqrt(DiluteGas.GasConstant / (8 * Math.PI * dilute.MolarMass))
+            double molecular = ((2 * dilute.HeatCapacity / SubstanceReader.GasConstant) - 1) * Math.Sqrt(SubstanceReader.GasConstant / (8 * Math.PI * dilute.MolarMass))
                 * gas.Pressure.Pascals * 2 * (Math.Sqrt(h) - Math.Sqrt(c)) / (Layers + 1);
             double continuum = dilute.Conductivity * (h - c) / Thickness.Meters;
             conducted = molecular + continuum > 0 ? molecular * continuum / (molecular + continuum) : 0;

@@ -85,7 +85,7 @@ public sealed class PumpSet
         double viscosity = PumpingLine.ViscosityOf(gas, temperature.Kelvins);
         double[] inlets = new double[pumps.Length];
         double throughput = Throughput(molarMass, viscosity, temperature.Kelvins, inlet.Pascals, inlets);
-        int above = Array.FindIndex(pumps, p => p.HighestInlet is { } highest && inlets[Array.IndexOf(pumps, p)] > highest.Pascals);
+        int above = Enumerable.Range(0, pumps.Length).FirstOrDefault(i => pumps[i].HighestInlet is { } highest && inlets[i] > highest.Pascals, -1);
         return new(
             throughput,
             VolumeFlow.FromCubicMetersPerSecond(throughput / inlet.Pascals),

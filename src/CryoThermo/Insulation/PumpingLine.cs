@@ -1,4 +1,5 @@
 using CryoThermo.Diagnostics;
+using CryoThermo.Substances;
 using UnitsNet;
 
 namespace CryoThermo.Insulation;
@@ -9,8 +10,6 @@ namespace CryoThermo.Insulation;
 /// </summary>
 public sealed record PumpingLine
 {
-    private const double GasConstant = 8.31446261815324; // CODATA 2018, exact
-
     /// <summary>Creates a line.</summary>
     /// <param name="length">Length, bends with it.</param>
     /// <param name="bore">Inner diameter.</param>
@@ -58,12 +57,12 @@ public sealed record PumpingLine
     {
         double d = Bore.Meters;
         double l = Length.Meters + (4.0 / 3 * d);
-        double thermalSpeed = Math.Sqrt(8 * GasConstant * temperature / (Math.PI * molarMass));
+        double thermalSpeed = Math.Sqrt(8 * SubstanceReader.GasConstant * temperature / (Math.PI * molarMass));
         double molecular = Math.PI * d * d * d * thermalSpeed / (12 * l);
         double viscous = Math.PI * d * d * d * d * meanPressure / (128 * viscosity * l);
 
         // Knudsen writes sqrt(rho/p) d p/viscosity for what stands here, with the density over pressure M/(R T).
-        double slip = Math.Sqrt(molarMass / (GasConstant * temperature)) * d * meanPressure / viscosity;
+        double slip = Math.Sqrt(molarMass / (SubstanceReader.GasConstant * temperature)) * d * meanPressure / viscosity;
         return viscous + (molecular * (1 + slip) / (1 + (1.24 * slip)));
     }
 }

@@ -1,5 +1,6 @@
 using CryoThermo.Diagnostics;
 using CryoThermo.HeatTransfer;
+using CryoThermo.Substances;
 using UnitsNet;
 
 namespace CryoThermo.Insulation;
@@ -78,7 +79,7 @@ public sealed record ResidualGas
 
         // Ideal gas with the heat capacity of the mean: internal energy is carried like that of translation.
         double coefficient = Coefficient(gas.HeatCapacity, gas.MolarMass) * p * difference;
-        double density = p * gas.MolarMass / (DiluteGas.GasConstant * gas.MeanTemperature);
+        double density = p * gas.MolarMass / (SubstanceReader.GasConstant * gas.MeanTemperature);
         double rayleigh = Medium.Gravity * Math.Abs(difference) / gas.MeanTemperature * Math.Pow(gap.RayleighLength, 3)
             * density * density * gas.HeatCapacity / gas.MolarMass / (gas.Viscosity * gas.Conductivity);
         double nusselt = gap.Nusselt(rayleigh, gas.Prandtl);
@@ -97,7 +98,7 @@ public sealed record ResidualGas
         double knudsen = path / gap.Width.Meters;
         GasRegime regime = knudsen < 0.01 ? GasRegime.Continuum : knudsen < 0.1 ? GasRegime.TemperatureJump : knudsen <= 10 ? GasRegime.Transition : GasRegime.FreeMolecular;
         double colder = Math.Min(own, around);
-        foreach (Substances.Substance component in Gas.Composition.Components)
+        foreach (Substance component in Gas.Composition.Components)
         {
             if (component.TripleTemperature is { } triple && colder < triple && component.Name != "helium")
             {
@@ -131,5 +132,5 @@ public sealed record ResidualGas
     private static double Factor(double inner, double outer, double areaRatio) => 1 / ((1 / inner) + (areaRatio * ((1 / outer) - 1)));
 
     private double Coefficient(double heatCapacity, double molarMass) =>
-        ((2 * heatCapacity / DiluteGas.GasConstant) - 1) * Math.Sqrt(DiluteGas.GasConstant / (8 * Math.PI * molarMass * GaugeTemperature.Kelvins));
+        ((2 * heatCapacity / SubstanceReader.GasConstant) - 1) * Math.Sqrt(SubstanceReader.GasConstant / (8 * Math.PI * molarMass * GaugeTemperature.Kelvins));
 }

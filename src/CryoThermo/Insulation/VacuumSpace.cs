@@ -28,6 +28,8 @@ public sealed class VacuumSpace
     private readonly double[] viscosities;
     private readonly double[][] coldSpeeds;
     private readonly double[][] coldBalances;
+    private readonly int[] gasOfLoad;
+    private readonly int[] gasOfSurface;
     private readonly double volume;
     private readonly double temperature;
 
@@ -52,6 +54,8 @@ public sealed class VacuumSpace
         Surfaces = surfaces ?? [];
         ColdSurfaces = coldSurfaces ?? [];
         names = [.. Loads.Select(l => l.Gas).Concat(Surfaces.Select(s => s.Gas)).Prepend("air").Distinct(StringComparer.OrdinalIgnoreCase)];
+        gasOfLoad = [.. Loads.Select(l => IndexOf(l.Gas))];
+        gasOfSurface = [.. Surfaces.Select(s => IndexOf(s.Gas))];
         WorkingFluid[] gases = [.. names.Select(WorkingFluid.Pure)];
         molarMasses = [.. gases.Select(g => g.Composition.MolarMass.KilogramsPerMole)];
         viscosities = [.. gases.Select(g => PumpingLine.ViscosityOf(g, this.temperature))];
@@ -222,8 +226,6 @@ public sealed class VacuumSpace
         return added;
     }
 
-    internal IReadOnlyList<string> Gases => names;
-
     // Partial pressure of a gas at rest, when the pumps take it at a speed.
     private double ForGas(int gas, double seconds, double speed)
     {
@@ -261,18 +263,18 @@ public sealed class VacuumSpace
     {
         double gain = 0;
         double loss = 0;
-        foreach (GasLoad load in Loads)
+        for (int k = 0; k < gasOfLoad.Length; k++)
         {
-            gain += Is(load.Gas, gas) ? load.PascalCubicMetersPerSecond : 0;
+            gain += gasOfLoad[k] == gas ? Loads[k].PascalCubicMetersPerSecond : 0;
         }
 
-        foreach (OutgassingSurface surface in Surfaces)
+        for (int k = 0; k < gasOfSurface.Length; k++)
         {
-            if (Is(surface.Gas, gas))
+            if (gasOfSurface[k] == gas)
             {
-                double rate = surface.RateAt(seconds);
+                double rate = Surfaces[k].RateAt(seconds);
                 gain += rate;
-                loss += surface.Balance is { } balance ? rate / balance.Pascals : 0;
+                loss += Surfaces[k].Balance is { } balance ? rate / balance.Pascals : 0;
             }
         }
 
@@ -288,7 +290,7 @@ public sealed class VacuumSpace
         return (gain, loss);
     }
 
-    private bool Is(string name, int gas) => string.Equals(name, names[gas], StringComparison.OrdinalIgnoreCase);
+    private int IndexOf(string gas) => Array.FindIndex(names, n => string.Equals(n, gas, StringComparison.OrdinalIgnoreCase));
 
     // What the pumps leave of their speed, m3/s.
     private double SpeedAt(PumpSet pumps, double[] partial, double p) => ThroughputAt(pumps, partial, p) / p;
@@ -433,13 +435,10 @@ public sealed class VacuumSpace
 
         for (int i = 0; i < names.Length; i++)
         {
-            foreach (OutgassingSurface surface in Surfaces)
+            foreach (OutgassingSurface surface in Surfaces.Where((_, k) => gasOfSurface[k] == i))
             {
-                if (Is(surface.Gas, i))
-                {
-                    double rate = surface.RateAt(seconds);
-                    flows.Add(new(surface.Name, names[i], rate * (surface.Balance is { } balance ? 1 - (p[i] / balance.Pascals) : 1)));
-                }
+                double rate = surface.RateAt(seconds);
+                flows.Add(new(surface.Name, names[i], rate * (surface.Balance is { } balance ? 1 - (p[i] / balance.Pascals) : 1)));
             }
 
             for (int k = 0; k < coldSpeeds.Length; k++)

@@ -392,9 +392,10 @@ internal sealed class ExchangeStream
         void AddRun(int from, int to)
         {
             double[] run = [.. Enumerable.Range(from, to - from + 1).Select(i => states[i].Place)];
+            double[][] figures = [.. Enumerable.Range(from, run.Length).Select(i => Figures(known[i]))];
             MonotoneCubic[] pieces = to == from
                 ? []
-                : [.. Figures(known[from]).Select((_, k) => new MonotoneCubic(run, [.. Enumerable.Range(from, run.Length).Select(i => Figures(known[i])[k])]))];
+                : [.. Enumerable.Range(0, figures[0].Length).Select(k => new MonotoneCubic(run, [.. figures.Select(f => f[k])]))];
             MonotoneCubic? volume = to == from ? null : new(run, [.. Enumerable.Range(from, run.Length).Select(i => states[i].Volume)]);
             for (int i = from; i <= to; i++)
             {

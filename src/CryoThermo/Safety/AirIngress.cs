@@ -1,5 +1,6 @@
 using CryoThermo.Diagnostics;
 using CryoThermo.HeatTransfer;
+using CryoThermo.Substances;
 using UnitsNet;
 
 namespace CryoThermo.Safety;
@@ -11,8 +12,6 @@ namespace CryoThermo.Safety;
 public sealed class AirIngress
 {
     private const double OxygenInAir = 0.2095;
-    private const double GasConstant = 8.31446261815324; // CODATA 2018, exact
-
     /// <summary>Describes a leak.</summary>
     /// <param name="contents">Substances and mole fractions of the charge.</param>
     /// <param name="charge">Moles in the machine, above zero.</param>
@@ -26,7 +25,7 @@ public sealed class AirIngress
         Room = room ?? Temperature.FromKelvins(293.15);
         Guard.InRange(Room.Kelvins, 200, 350, "K", nameof(room));
         ChargeMoles = Guard.Positive(charge.Moles, "mol", nameof(charge));
-        MolesPerSecond = Guard.Positive(leakPascalCubicMetersPerSecond, "Pa m3/s") / (GasConstant * Room.Kelvins);
+        MolesPerSecond = Guard.Positive(leakPascalCubicMetersPerSecond, "Pa m3/s") / (SubstanceReader.GasConstant * Room.Kelvins);
     }
 
     /// <summary>How the charge burns.</summary>

@@ -15,7 +15,6 @@ public sealed class BlendFlammability
     public const double AllowedShareOfLowerLimit = 0.2;
 
     private const double JoulesPerCalorie = 4.184;
-    private const double GasConstant = 8.31446261815324; // CODATA 2018, exact
     private const double LimitKelvins = 298.15;
 
     private readonly List<(SubstanceHazard Hazard, double Share)> fuels = [];
@@ -96,7 +95,7 @@ public sealed class BlendFlammability
 
     /// <summary>Lower limit as mass of the blend's fuel over volume of air at 25 °C and one atmosphere; null without fuel.</summary>
     public Density? LowerLimitMass => LowerLimitPercent is { } percent
-        ? Density.FromKilogramsPerCubicMeter(percent / 100 * molarMass * 101325 / (GasConstant * LimitKelvins))
+        ? Density.FromKilogramsPerCubicMeter(percent / 100 * molarMass * 101325 / (SubstanceReader.GasConstant * LimitKelvins))
         : null;
 
     /// <summary>Lower limit at another temperature: each fuel's by 1 - 0.75 (T - 25)/(L Hc), Hc in kcal/mol.</summary>

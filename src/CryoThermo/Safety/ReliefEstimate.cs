@@ -1,5 +1,6 @@
 using CryoThermo.Diagnostics;
 using CryoThermo.Flow;
+using CryoThermo.Substances;
 using UnitsNet;
 
 namespace CryoThermo.Safety;
@@ -10,8 +11,6 @@ namespace CryoThermo.Safety;
 /// </summary>
 public static class ReliefEstimate
 {
-    private const double GasConstant = 8.31446261815324; // CODATA 2018, exact
-
     /// <summary>Discharge coefficient taken for a first estimate with gas: API 520-I, preliminary (from memory).</summary>
     public const double PreliminaryDischargeCoefficient = 0.975;
 
@@ -43,7 +42,7 @@ public static class ReliefEstimate
         double z = Guard.InRange(compressibilityFactor, 0.05, 3, "(ratio)");
         double kd = Guard.InRange(dischargeCoefficient, 0.01, 1, "(ratio)");
         double c = Math.Sqrt(k * Math.Pow(2 / (k + 1), (k + 1) / (k - 1)));
-        return Area.FromSquareMeters(w / (c * kd * p) * Math.Sqrt(z * GasConstant * t / m));
+        return Area.FromSquareMeters(w / (c * kd * p) * Math.Sqrt(z * SubstanceReader.GasConstant * t / m));
     }
 
     /// <summary>Any state through a valve, choked or not: mass flux of a homogeneous nozzle of the real fluid, flashing liquid and two phases with it.</summary>

@@ -1,4 +1,5 @@
 using CryoThermo.Diagnostics;
+using CryoThermo.Substances;
 using UnitsNet;
 
 namespace CryoThermo.Safety;
@@ -11,8 +12,6 @@ public sealed class RoomAir
 {
     /// <summary>Oxygen of clean air, per cent by volume.</summary>
     public const double NormalOxygenPercent = 20.9;
-
-    private const double GasConstant = 8.31446261815324; // CODATA 2018, exact
 
     private static readonly Source Thresholds = new("OSHA 29 CFR 1910.146; leaflets of EIGA and CGA on oxygen deficiency", FromMemory: true);
 
@@ -56,7 +55,7 @@ public sealed class RoomAir
     /// <param name="amount">Zero or more.</param>
     /// <exception cref="ArgumentOutOfRangeException">The amount is negative.</exception>
     public Volume GasVolume(AmountOfSubstance amount) => Volume.FromCubicMeters(
-        Guard.InRange(amount.Moles, 0, 1e12, "mol", nameof(amount)) * GasConstant * Temperature.Kelvins / Atmosphere.Pascals);
+        Guard.InRange(amount.Moles, 0, 1e12, "mol", nameof(amount)) * SubstanceReader.GasConstant * Temperature.Kelvins / Atmosphere.Pascals);
 
     /// <summary>Volume of gas at a temperature and one atmosphere that a volume of boiling liquid becomes.</summary>
     /// <param name="fluid">A fluid that boils at one atmosphere; of a blend its bubble point counts.</param>
@@ -79,20 +78,16 @@ public sealed class RoomAir
     public double GasPercentAfter(Volume gas) => 100 * (1 - (OxygenPercentAfter(gas) / NormalOxygenPercent));
 
     /// <summary>Oxygen while gas enters evenly, per cent by volume.</summary>
-    /// <param name="gasFlow">Volume flow of the gas at the conditions of the room; with a fan that draws air out, less than that.</param>
+    /// <param name="gasFlow">Volume flow of the gas at the conditions of the room; where it is more than a fan draws out, only the gas enters.</param>
     /// <param name="time">Since it began to enter, zero or more; null for how it ends.</param>
     /// <exception cref="ArgumentOutOfRangeException">A figure is outside its range.</exception>
     public double OxygenPercentDuring(VolumeFlow gasFlow, Duration? time = null)
     {
         double q = Guard.InRange(gasFlow.CubicMetersPerSecond, 0, 1e6, "m3/s", nameof(gasFlow));
-        double air = AirFlow.CubicMetersPerSecond;
         double elapsed = time is { } t ? Guard.InRange(t.Seconds, 0, 1e12, "s", nameof(time)) : double.PositiveInfinity;
         double leaving = Leaving(q);
         double end = leaving > 0 ? Math.Max(0, leaving - q) / leaving : 1;
         return NormalOxygenPercent * (q == 0 ? 1 : end + ((1 - end) * Math.Exp(-leaving * elapsed / Volume.CubicMeters)));
-
-        // With a fan that blows in, or none, what enters leaves; a fan that draws out takes at least what enters.
-        double Leaving(double entering) => Ventilation == VentilationKind.Supply ? air + entering : Math.Max(air, entering);
     }
 
     /// <summary>Time until oxygen falls to a share while gas enters evenly; null where it never does.</summary>
@@ -104,11 +99,9 @@ public sealed class RoomAir
         Guard.InRange(oxygenPercent, 1e-6, NormalOxygenPercent - 1e-6, "% by volume");
         double q = Guard.Positive(gasFlow.CubicMetersPerSecond, "m3/s", nameof(gasFlow));
         double end = OxygenPercentDuring(gasFlow);
-        double air = AirFlow.CubicMetersPerSecond;
-        double leaving = Ventilation == VentilationKind.Supply ? air + q : Math.Max(air, q);
         return end >= oxygenPercent
             ? null
-            : Duration.FromSeconds(Volume.CubicMeters / leaving * Math.Log((NormalOxygenPercent - end) / (oxygenPercent - end)));
+            : Duration.FromSeconds(Volume.CubicMeters / Leaving(q) * Math.Log((NormalOxygenPercent - end) / (oxygenPercent - end)));
     }
 
     /// <summary>Air flow of a fan of this kind that keeps oxygen at a share while gas enters for ever.</summary>
@@ -150,5 +143,12 @@ public sealed class RoomAir
                 hit.Effect,
                 $"Ventilate, fit an oxygen monitor where people breathe and where the gas gathers, lead vents and reliefs outdoors, never ride a lift with a dewar. {Caution.Deference}",
                 Thresholds);
+    }
+
+    // m3/s that leave: with a fan that blows in, or none, all that enters; a fan that draws out takes at least the gas.
+    private double Leaving(double gas)
+    {
+        double air = AirFlow.CubicMetersPerSecond;
+        return Ventilation == VentilationKind.Supply ? air + gas : Math.Max(air, gas);
     }
 }

@@ -59,6 +59,10 @@ public sealed class VacuumSpaceTests(ITestOutputHelper output)
         PumpSet limited = new(new VacuumPump(VolumeFlow.FromCubicMetersPerHour(100), 1e6, highestInlet: Pressure.FromPascals(10)), second);
         Assert.Equal(0, limited.At(Air, Room, Pressure.FromPascals(50)).OverloadedPump);
         Assert.Null(limited.At(Air, Room, Pressure.FromPascals(5)).OverloadedPump);
+
+        // Two pumps alike: the second stands at more pressure than the first, and is the one told.
+        VacuumPump alike = new(VolumeFlow.FromCubicMetersPerHour(10), 1e3, highestInlet: Pressure.FromPascals(50));
+        Assert.Equal(1, new PumpSet(alike, alike).At(Air, Room, Pressure.FromPascals(20)).OverloadedPump);
     }
 
     [Fact]

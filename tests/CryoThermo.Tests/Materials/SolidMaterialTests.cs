@@ -188,7 +188,12 @@ public sealed class SolidMaterialTests(ITestOutputHelper output)
         Assert.Equal(152.48, SolidMaterial.Named("aluminium 3003").ConductivityAt(Temperature.FromKelvins(123.15)).WattsPerMeterKelvin, 0.02);
     }
 
-    /// <summary>Tables and integrals of the fits, computed once by another program to four digits: within half of the last.</summary>
+    /// <summary>Where the two fits of steel 316 meet the table prints 100.2: half of its last digit is 5e-4 of it.</summary>
+    [Fact]
+    public void TheHeatCapacityOfSteelAtTheJoinIsThePrintedOne() =>
+        Assert.Equal(100.2, SolidMaterial.Named("stainless steel 316").HeatCapacityAt(Temperature.FromKelvins(50)).JoulesPerKilogramKelvin, 0.05);
+
+    /// <summary>Tables and integrals of the fits, computed once by another program to four digits.</summary>
     [Theory]
     [InlineData("stainless steel 304", 4, 2.066)]
     [InlineData("stainless steel 304", 77, 204.5)]
@@ -202,7 +207,6 @@ public sealed class SolidMaterialTests(ITestOutputHelper output)
     [InlineData("aluminium, pure", 77, 337)]
     [InlineData("stainless steel 316", 4, 1.977)]
     [InlineData("stainless steel 316", 20, 13.61)]
-    [InlineData("stainless steel 316", 50, 100.2)]
     [InlineData("stainless steel 316", 77, 204.6)]
     [InlineData("stainless steel 316", 300, 490.2)]
     [InlineData("glass-epoxy G-10, along the warp", 77, 239.4)]
@@ -212,7 +216,7 @@ public sealed class SolidMaterialTests(ITestOutputHelper output)
     [InlineData("lead", 77, 114)]
     [InlineData("brass", 200, 357)]
     public void TheHeatCapacityIsThatComputedElsewhere(string metal, double at, double expected) =>
-        Assert.Equal(1, SolidMaterial.Named(metal).HeatCapacityAt(Temperature.FromKelvins(at)).JoulesPerKilogramKelvin / expected, 5e-4);
+        Assert.Equal(1, SolidMaterial.Named(metal).HeatCapacityAt(Temperature.FromKelvins(at)).JoulesPerKilogramKelvin / expected, 3e-4);
 
     [Theory]
     [InlineData("stainless steel 304", 77, 300, 86580)]
