@@ -503,6 +503,20 @@ public sealed partial class WorkingFluid
             ReferenceState.IdealGasAt25DegreesCelsius,
             RangePolicy.Note);
 
+    /// <summary>The state at pressure and enthalpy, sought from a state nearby.</summary>
+    internal State AtEnthalpy(Pressure pressure, MolarEnergy molarEnthalpy, State near) =>
+        AtNear(CaloricVariable.Enthalpy, pressure, molarEnthalpy.JoulesPerMole, near, near.Temperature.Kelvins) ?? AtEnthalpy(pressure, molarEnthalpy);
+
+    /// <summary>The state at pressure and entropy, sought from a state nearby and a temperature expected, K.</summary>
+    internal State AtEntropy(Pressure pressure, MolarEntropy molarEntropy, State near, double guess) =>
+        AtNear(CaloricVariable.Entropy, pressure, molarEntropy.JoulesPerMoleKelvin, near, guess) ?? AtEntropy(pressure, molarEntropy);
+
+    private State? AtNear(CaloricVariable variable, Pressure pressure, double target, State near, double guess) =>
+        IncipientPoint.SingleComponent(Composition.Fractions) < 0
+        && CaloricFlash.Near(Kernel, variable, Check(pressure), target, Composition.Fractions, guess, near.Result, out _) is { } found
+            ? new(this, found)
+            : null;
+
     /// <summary>The same components in other mole fractions, under the same model.</summary>
     internal WorkingFluid WithFractions(double[] fractions)
     {

@@ -19,7 +19,6 @@ public sealed class CoolerDesign
     private const double LowestSearched = 40;
     private const double SearchAtLeastBelow = 3;
     private const int CurvePoints = 41;
-    private const int ScanSteps = 100;
     private const string ThrottleInletPlace = "throttle inlet";
 
     private CoolerDesign(Solver solver)
@@ -379,71 +378,11 @@ public sealed class CoolerDesign
             }
         }
 
-        /// <summary>
-        /// Flow in mol/s and duty in J/mol with a conductance. A warmer suction is thinner and so draws in less flow, on which the
-        /// conductance does more: the duty a mole is a fixed point of a rising map. Of several, the largest is taken, with the
-        /// driest suction; substitution from the greatest duty comes down to it.
-        /// </summary>
+        /// <summary>Flow in mol/s and duty in J/mol with a conductance.</summary>
         public (double Flow, double DutyPerMole) WithConductance(double cold, double conductance)
         {
-            CounterFlowKernel recuperator = Cycle.Kernel.Recuperator(cold, 1);
             double inlet = Cycle.LowPressureIsobar.Table.Enthalpy(cold);
-            double FlowAt(double duty) => SuctionFlow(inlet + duty);
-            double last = 0;
-            double Next(double duty) => last = recuperator.Duty(conductance / FlowAt(duty), last);
-
-            // The duty of a conductance is good to about 1e-9 of what is missing to the greatest; states are made to fit by flashes later.
-            double tolerance = 1e-9 * Math.Max(1, recuperator.GreatestDuty);
-            double before = recuperator.GreatestDuty;
-            double now = Next(before);
-            for (int iteration = 0; iteration < 12; iteration++)
-            {
-                if (before - now <= tolerance)
-                {
-                    return (FlowAt(now), now);
-                }
-
-                double after = Next(now);
-                double bend = now - after - (before - now);
-                double guess = after + ((now - after) * (now - after) / bend);
-                if (!(guess > 0 && guess < after))
-                {
-                    (before, now) = (now, after);
-                    continue;
-                }
-
-                double next = Next(guess);
-                if (next <= guess + tolerance)
-                {
-                    (before, now) = (guess, next);
-                    continue;
-                }
-
-                double root = Crossing(duty => Next(duty) - duty, guess, next - guess, after, Next(after) - after, tolerance);
-                return (FlowAt(root), root);
-            }
-
-            // Substitution creeps where a wetter suction nearly settles too: step down to where the map first lies above.
-            double upper = now;
-            double atUpper = Next(upper) - upper;
-            for (int step = 1; step <= ScanSteps; step++)
-            {
-                double lower = now * (1 - ((double)step / ScanSteps));
-                double atLower = Next(lower) - lower;
-                if (atLower >= 0)
-                {
-                    double root = Crossing(duty => Next(duty) - duty, lower, atLower, upper, atUpper, tolerance);
-                    return (FlowAt(root), root);
-                }
-
-                (upper, atUpper) = (lower, atLower);
-            }
-
-            throw new ConvergenceException(
-                "flow of the cooler with its recuperator",
-                $"cold end {cold:G6} K, conductance {conductance:G6} W/K",
-                atUpper,
-                "Liquid at the compressor suction makes the flow depend steeply on the recuperator; raise the conductance or lower the flow.");
+            return FlowMatch.Solve(Cycle.Kernel.Recuperator(cold, 1), conductance, duty => SuctionFlow(inlet + duty));
         }
 
         /// <summary>Conductance for a cooling in W; null when it is at or above the limit.</summary>
@@ -461,7 +400,7 @@ public sealed class CoolerDesign
                 return null;
             }
 
-            double perMole = Crossing(q => CoolingAt(q) - cooling, none, CoolingAt(none) - cooling, most, CoolingAt(most) - cooling, 1e-10);
+            double perMole = FlowMatch.Crossing(q => CoolingAt(q) - cooling, none, CoolingAt(none) - cooling, most, CoolingAt(most) - cooling, 1e-10);
             return Cycle.Kernel.TryConductance(cold, SuctionFlow(WarmEndEnthalpy + perMole), cooling, out double conductance) ? conductance : null;
         }
 
@@ -474,7 +413,7 @@ public sealed class CoolerDesign
                 return null;
             }
 
-            double perMole = Leak == 0 ? 0 : Crossing(q => CoolingAt(q) - Leak, 0, -Leak, most, CoolingAt(most) - Leak, 1e-10);
+            double perMole = Leak == 0 ? 0 : FlowMatch.Crossing(q => CoolingAt(q) - Leak, 0, -Leak, most, CoolingAt(most) - Leak, 1e-10);
             return Cycle.Kernel.LowestTemperature(SuctionFlow(WarmEndEnthalpy + perMole), Conductance, Leak) is { } limit
                 ? new(Temperature.FromKelvins(limit.Temperature), limit.AtEndOfIsobars)
                 : null;
@@ -548,29 +487,6 @@ public sealed class CoolerDesign
 
         private static List<SubstanceShare> Shares(Composition composition) =>
             [.. composition.Components.Select((c, i) => new SubstanceShare(c.Name, composition.MoleFractions[i]))];
-
-        /// <summary>Where a difference changes sign: halving and false position in turn (Illinois rule) until nothing changes.</summary>
-        private static double Crossing(Func<double, double> difference, double a, double atA, double b, double atB, double tolerance)
-        {
-            double settled = 1e-13 * (Math.Abs(atA) + Math.Abs(atB));
-            for (int iteration = 0; iteration < 200 && Math.Abs(b - a) > tolerance && Math.Abs(atB) > settled; iteration++)
-            {
-                double middle = iteration % 3 == 2 ? 0.5 * (a + b) : b - (atB * (b - a) / (atB - atA));
-                double there = difference(middle);
-                if (Math.Sign(there) == Math.Sign(atB))
-                {
-                    atA *= iteration % 3 == 2 ? 1 : 0.5;
-                }
-                else
-                {
-                    (a, atA) = (b, atB);
-                }
-
-                (b, atB) = (middle, there);
-            }
-
-            return b;
-        }
 
         /// <summary>Cooling in W at a cooling in J/mol: the flow follows from the suction, that much above the warm end's enthalpy.</summary>
         private double CoolingAt(double perMole) => SuctionFlow(WarmEndEnthalpy + perMole) * perMole;

@@ -16,7 +16,21 @@ internal static class CaloricFlash
     private const double RangeSlack = 1e-9;
     private const double TargetSlack = 1e-12;
 
+    /// <summary>Width, relative, at which a bracket about unresolved phases counts as closed.</summary>
+    private const double UnresolvedWidth = 1e-5;
+
     private const int DescentSteps = 64;
+
+    /// <summary>Newton steps from a state nearby, the longest of them over the temperature, and from where on phases are followed instead of sought.</summary>
+    private const int MostNearSteps = 16;
+    private const double LongestNearStep = 0.3;
+    private const double FollowedStep = 0.03;
+
+    /// <summary>Where a search without a guess begins, K.</summary>
+    private const double UsualTemperature = 220;
+
+    private const double EnthalpyTolerance = 1e-10;
+    private const double EntropyTolerance = 1e-13;
 
     /// <summary>Solves the flash.</summary>
     /// <param name="fluid">The fluid.</param>
@@ -60,6 +74,16 @@ internal static class CaloricFlash
             }
         }
 
+        if (only < 0)
+        {
+            if (Near(fluid, variable, pressure, target, z, guess > 0 ? guess : UsualTemperature, null, out double reached) is { } near)
+            {
+                return near;
+            }
+
+            guess = reached;
+        }
+
         PhaseSplit split = new(stackalloc double[n], stackalloc double[n], stackalloc double[n]);
         double stated = Math.Clamp(fluid.Equation.LowestStatedTemperature, low, high);
         if (stated > low)
@@ -98,10 +122,10 @@ internal static class CaloricFlash
         double t = guess > low && guess < high ? guess : Math.Clamp(200, low + (0.3 * (high - low)), high - (0.3 * (high - low)));
         if (guess <= 0 && low == lowest && high == fluid.HighestTemperature)
         {
-            t = 220;
+            t = UsualTemperature;
         }
 
-        double tolerance = variable == CaloricVariable.Enthalpy ? 1e-10 : 1e-13;
+        double tolerance = variable == CaloricVariable.Enthalpy ? EnthalpyTolerance : EntropyTolerance;
         int stalled = 0;
         double leastMiss = double.PositiveInfinity;
         for (int iteration = 0; iteration < 200; iteration++)
@@ -126,7 +150,8 @@ internal static class CaloricFlash
                 lowValue = value;
             }
 
-            if (high - low <= 4e-14 * high)
+            // Where phases are unresolved, figures jump from one temperature to the next: the jump is met by mixing its sides, however narrow.
+            if (high - low <= (split.StillUnstable ? UnresolvedWidth : 4e-14) * high)
             {
                 return Mix(fluid.At(low, pressure, z), fluid.At(high, pressure, z), Math.Clamp((target - lowValue) / (highValue - lowValue), 0, 1));
             }
@@ -149,6 +174,136 @@ internal static class CaloricFlash
             $"p = {pressure:G9} Pa, target {target:G12}, bracket {low:R} to {high:R} K",
             leastMiss,
             "Report this case; a neighbouring pressure will work.");
+    }
+
+    /// <summary>
+    /// The state of a blend by Newton steps on the temperature, from a guess or a state nearby. Long steps seek the phases afresh; short ones follow those of the step
+    /// before, and the answer is tested for stability from every start. Null where that leads nowhere: the bracket is then asked.
+    /// </summary>
+    /// <param name="fluid">The fluid; not a pure equation.</param>
+    /// <param name="variable">What <paramref name="target"/> is.</param>
+    /// <param name="pressure">Pa.</param>
+    /// <param name="target">J/mol or J/(mol K).</param>
+    /// <param name="z">Mole fractions.</param>
+    /// <param name="guess">Starting temperature, K.</param>
+    /// <param name="near">A state nearby, whose phases are followed from the start; null for none.</param>
+    /// <param name="reached">The temperature it came to, K: a guess for the bracket.</param>
+    public static EquilibriumResult? Near(
+        FluidKernel fluid, CaloricVariable variable, double pressure, double target, ReadOnlySpan<double> z, double guess, EquilibriumResult? near, out double reached)
+    {
+        reached = guess;
+        if (fluid.Equation.IsPureEquation)
+        {
+            return null;
+        }
+
+        int n = z.Length;
+        double low = Math.Max(fluid.Equation.LowestTemperatureAt(pressure), fluid.Equation.LowestStatedTemperature);
+        double high = fluid.HighestTemperature;
+        Span<double> scratch = stackalloc double[fluid.Equation.ScratchLength];
+        PhaseSplit split = new(stackalloc double[n], stackalloc double[n], stackalloc double[n]);
+        double tolerance = variable == CaloricVariable.Enthalpy ? EnthalpyTolerance : EntropyTolerance;
+        double t = Math.Clamp(guess, low, high);
+        bool isFollowed = near is { StillUnstable: false };
+        if (isFollowed)
+        {
+            split.CopyFrom(near!);
+        }
+
+        double leastMiss = double.PositiveInfinity;
+        double below = 0;
+        double above = double.PositiveInfinity;
+        int stalled = 0;
+        for (int step = 0; step < MostNearSteps; step++)
+        {
+            CaloricFigures totals;
+            int phases = split.PhaseCount;
+            bool isVapor = split.LightIsVapor;
+            if (isFollowed && IsothermalFlash.SolveFrom(fluid.Equation, t, pressure, z, scratch, ref split) && split.PhaseCount == phases && split.LightIsVapor == isVapor)
+            {
+                totals = fluid.Totals(t, pressure, z, split, scratch);
+            }
+            else
+            {
+                isFollowed = false;
+                totals = fluid.Flash(t, pressure, z, scratch, ref split);
+            }
+
+            double value = variable == CaloricVariable.Enthalpy ? totals.Enthalpy : totals.Entropy;
+            double slope = variable == CaloricVariable.Enthalpy ? totals.EquilibriumHeatCapacity : totals.EquilibriumHeatCapacity / t;
+            double change = (target - value) / slope;
+            if (!double.IsFinite(change))
+            {
+                return null;
+            }
+
+            double miss = Math.Abs(value - target);
+            if (miss <= tolerance || Math.Abs(change) <= RelativeTemperatureTolerance * t)
+            {
+                if (!isFollowed)
+                {
+                    return fluid.Collect(t, pressure, z, split, totals, scratch);
+                }
+
+                if (IsothermalFlash.IsStable(fluid.Equation, t, pressure, z, scratch, split, null, new StationaryTrials(n)))
+                {
+                    return fluid.Collect(t, pressure, z, split, totals, scratch);
+                }
+
+                // Another phase: from here on as it stands.
+                isFollowed = false;
+                leastMiss = double.PositiveInfinity;
+                continue;
+            }
+
+            (above, below) = value > target ? (Math.Min(above, t), below) : (above, Math.Max(below, t));
+            stalled = miss < 0.5 * leastMiss ? 0 : stalled + 1;
+            leastMiss = Math.Min(leastMiss, miss);
+            double next = t + Math.Clamp(change, -LongestNearStep * t, LongestNearStep * t);
+            reached = t;
+            if (split.StillUnstable && (stalled >= 1 || Math.Abs(change) <= UnresolvedWidth * t) && above > below && above - below < FollowedStep * t)
+            {
+                return Jump(fluid, variable, pressure, target, z, below, above);
+            }
+
+            if (stalled >= 3 || !(next > low && next < high))
+            {
+                return null;
+            }
+
+            isFollowed = !split.StillUnstable && Math.Abs(next - t) <= FollowedStep * t;
+            t = next;
+        }
+
+        return null;
+    }
+
+    // Where phases are unresolved, figures jump from one temperature to the next: halve to the jump and mix its sides.
+    private static EquilibriumResult? Jump(
+        FluidKernel fluid, CaloricVariable variable, double pressure, double target, ReadOnlySpan<double> z, double low, double high)
+    {
+        EquilibriumResult below = fluid.At(low, pressure, z);
+        EquilibriumResult above = fluid.At(high, pressure, z);
+        while (high - low > UnresolvedWidth * high)
+        {
+            double share = Math.Clamp((target - Of(below)) / (Of(above) - Of(below)), 0.1, 0.9);
+            double t = low + (share * (high - low));
+            EquilibriumResult middle = fluid.At(t, pressure, z);
+            if (Of(middle) > target)
+            {
+                (high, above) = (t, middle);
+            }
+            else
+            {
+                (low, below) = (t, middle);
+            }
+        }
+
+        return Of(below) <= target && Of(above) >= target && Of(above) > Of(below)
+            ? Mix(below, above, Math.Clamp((target - Of(below)) / (Of(above) - Of(below)), 0, 1))
+            : null;
+
+        double Of(EquilibriumResult state) => variable == CaloricVariable.Enthalpy ? state.Totals.Enthalpy : state.Totals.Entropy;
     }
 
     // Below its stated range, and far above the melting pressure within it, a pure equation is followed only as long as enthalpy and

@@ -61,7 +61,7 @@ internal sealed class CaloricWalk
         int n = z.Length;
         Span<double> scratch = stackalloc double[fluid.Equation.ScratchLength];
         PhaseSplit split = new(stackalloc double[n], stackalloc double[n], stackalloc double[n]);
-        CopyTo(near, ref split);
+        split.CopyFrom(near);
         double t = guess;
         for (int step = 0; step < MostSteps; step++)
         {
@@ -84,30 +84,5 @@ internal sealed class CaloricWalk
         }
 
         return null;
-    }
-
-    private static void CopyTo(EquilibriumResult near, ref PhaseSplit split)
-    {
-        PhaseResult[] phases = near.Phases;
-        PhaseResult light = phases[0];
-        PhaseResult heavy = phases[^1];
-        split.PhaseCount = phases.Length;
-        light.MoleFractions.CopyTo(split.Light);
-        heavy.MoleFractions.CopyTo(split.Heavy);
-        split.LightFraction = phases.Length == 1 && !light.IsVapor ? 0 : light.Fraction;
-        split.HeavyFraction = phases.Length == 1 && light.IsVapor ? 0 : heavy.Fraction;
-        split.LightRoot = light.Figures.Root;
-        split.HeavyRoot = heavy.Figures.Root;
-        split.LightDensity = light.Figures.MolarDensity;
-        split.HeavyDensity = heavy.Figures.MolarDensity;
-        split.LightIsVapor = light.IsVapor;
-        if (phases.Length == 3)
-        {
-            PhaseResult middle = phases[1];
-            middle.MoleFractions.CopyTo(split.Middle);
-            split.MiddleFraction = middle.Fraction;
-            split.MiddleRoot = middle.Figures.Root;
-            split.MiddleDensity = middle.Figures.MolarDensity;
-        }
     }
 }

@@ -17,7 +17,11 @@ internal static class IsobarBuilder
     /// <summary>Largest accepted error of enthalpy at the checked points over the whole span; the stated bound is 1e-4.</summary>
     public const double RelativeTolerance = 2e-5;
 
+    /// <summary>How much looser a coarse table is: enthalpy within 5 J/mol and 5e-4 of the span at the checked points, for searches.</summary>
+    public const double Coarseness = 25;
+
     private const double ScanStep = 4;
+    private const double CoarseScanStep = 12;
     private const double BoundaryTolerance = 1e-9;
 
     /// <summary>How closely the end of a vanishing phase is enclosed, K: closer to it the amount drowns in rounding.</summary>
@@ -41,14 +45,15 @@ internal static class IsobarBuilder
     /// <param name="pressure">Pa.</param>
     /// <param name="minTemperature">K.</param>
     /// <param name="maxTemperature">K.</param>
-    public static IsobarTable Build(FluidKernel fluid, ReadOnlySpan<double> z, double pressure, double minTemperature, double maxTemperature)
+    /// <param name="isCoarse">Whether a table for searches is enough: a third of the scan, errors larger by <see cref="Coarseness"/>.</param>
+    public static IsobarTable Build(FluidKernel fluid, ReadOnlySpan<double> z, double pressure, double minTemperature, double maxTemperature, bool isCoarse = false)
     {
         Builder builder = new(fluid, z.ToArray(), pressure);
-        int steps = Math.Max(2, (int)Math.Ceiling((maxTemperature - minTemperature) / ScanStep));
+        int steps = Math.Max(2, (int)Math.Ceiling((maxTemperature - minTemperature) / (isCoarse ? CoarseScanStep : ScanStep)));
         Point previous = builder.Evaluate(minTemperature);
         Point last = builder.Evaluate(maxTemperature);
         double tolerance = Math.Min(EnthalpyTolerance, RelativeTolerance * Math.Abs(last.Enthalpy - previous.Enthalpy));
-        builder.Tolerance = Math.Max(tolerance, 1e-6);
+        builder.Tolerance = Math.Max(tolerance, 1e-6) * (isCoarse ? Coarseness : 1);
         builder.Start(previous);
         for (int i = 1; i <= steps; i++)
         {

@@ -102,6 +102,32 @@ internal ref struct PhaseSplit
         }
     }
 
+    /// <summary>Takes the phases of a solved state as a start.</summary>
+    public void CopyFrom(EquilibriumResult near)
+    {
+        PhaseResult[] phases = near.Phases;
+        PhaseResult light = phases[0];
+        PhaseResult heavy = phases[^1];
+        PhaseCount = phases.Length;
+        light.MoleFractions.CopyTo(Light);
+        heavy.MoleFractions.CopyTo(Heavy);
+        LightFraction = phases.Length == 1 && !light.IsVapor ? 0 : light.Fraction;
+        HeavyFraction = phases.Length == 1 && light.IsVapor ? 0 : heavy.Fraction;
+        LightRoot = light.Figures.Root;
+        HeavyRoot = heavy.Figures.Root;
+        LightDensity = light.Figures.MolarDensity;
+        HeavyDensity = heavy.Figures.MolarDensity;
+        LightIsVapor = light.IsVapor;
+        if (phases.Length == 3)
+        {
+            PhaseResult middle = phases[1];
+            middle.MoleFractions.CopyTo(Middle);
+            MiddleFraction = middle.Fraction;
+            MiddleRoot = middle.Figures.Root;
+            MiddleDensity = middle.Figures.MolarDensity;
+        }
+    }
+
     /// <summary>Copies every figure into another result's own memory.</summary>
     public static void Copy(scoped PhaseSplit source, ref PhaseSplit target)
     {

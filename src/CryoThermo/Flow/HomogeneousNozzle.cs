@@ -37,10 +37,6 @@ public sealed class HomogeneousNozzle
     private const double KinkTolerance = 1e-9;
     private const double FlatTolerance = 1e-5;
 
-    /// <summary>Newton steps for the temperature on the isentrope, and their tolerance, J/(mol K); without success the entropy flash is asked.</summary>
-    private const int MostNewtonSteps = 8;
-    private const double EntropyTolerance = 1e-11;
-
     private readonly double entropy;
     private readonly double enthalpy;
     private readonly double volume;
@@ -55,6 +51,7 @@ public sealed class HomogeneousNozzle
     private double searchedTo;
     private double lastExcess = double.NegativeInfinity;
     private bool hasEnded;
+    private EquilibriumResult? near;
 
     /// <summary>Takes the inlet, at rest.</summary>
     /// <param name="inlet">State before the nozzle.</param>
@@ -69,6 +66,7 @@ public sealed class HomogeneousNozzle
         pressure = inlet.Pressure.Pascals;
         isPure = IncipientPoint.SingleComponent(inlet.Fluid.Composition.Fractions) >= 0;
         searchedTo = pressure;
+        near = inlet.Result;
         anchors = [(Math.Log(pressure), Math.Log(inlet.Temperature.Kelvins))];
     }
 
@@ -162,7 +160,8 @@ public sealed class HomogeneousNozzle
 
         bool IsNarrow(double high, double low)
         {
-            bool kink = !found.TryGetValue(high, out Point? a) || !found.TryGetValue(low, out Point? b) || a.State.Phases.Count != b.State.Phases.Count;
+            bool kink = !found.TryGetValue(high, out Point? a) || !found.TryGetValue(low, out Point? b)
+                || (a.State.Phases.Count != b.State.Phases.Count && !a.State.HasUnresolvedPhase && !b.State.HasUnresolvedPhase);
             return high - low <= Math.Max((kink ? KinkTolerance : FlatTolerance) * (pressure - high), 4e-15 * high);
         }
 
@@ -206,37 +205,16 @@ public sealed class HomogeneousNozzle
         return y0 + ((y1 - y0) * (logPressure - x0) / (x1 - x0));
     }
 
-    // A blend by Newton steps from a guess, which the entropy flash would first bracket; that is asked where they fail, and for a pure fluid, which boils
-    // at one temperature.
+    // A blend by Newton steps from the phases of the last state on the isentrope, or from a guess; the entropy flash, which brackets, where they fail, and for a pure fluid,
+    // which boils at one temperature.
     private EquilibriumResult OnIsentrope(double p, double guess)
     {
         FluidKernel kernel = Inlet.Fluid.Kernel;
         ReadOnlySpan<double> z = Inlet.Fluid.Composition.Fractions;
-        double t = guess;
-        if (!isPure)
-        {
-            Span<double> scratch = stackalloc double[kernel.Equation.ScratchLength];
-            PhaseSplit split = new(stackalloc double[z.Length], stackalloc double[z.Length], stackalloc double[z.Length]);
-            for (int step = 0; step < MostNewtonSteps && t > kernel.Equation.LowestTemperatureAt(p) && t < kernel.HighestTemperature; step++)
-            {
-                CaloricFigures totals = kernel.Flash(t, p, z, scratch, ref split);
-                double miss = totals.Entropy - entropy;
-                if (Math.Abs(miss) <= EntropyTolerance)
-                {
-                    return kernel.Collect(t, p, z, split, totals, scratch);
-                }
-
-                double change = miss * t / totals.EquilibriumHeatCapacity;
-                if (!(Math.Abs(change) < 0.2 * t))
-                {
-                    break;
-                }
-
-                t -= change;
-            }
-        }
-
-        return CaloricFlash.Solve(kernel, CaloricVariable.Entropy, p, entropy, z, guess);
+        EquilibriumResult found = (isPure ? null : CaloricFlash.Near(kernel, CaloricVariable.Entropy, p, entropy, z, guess, near, out _))
+            ?? CaloricFlash.Solve(kernel, CaloricVariable.Entropy, p, entropy, z, guess);
+        near = found;
+        return found;
     }
 
     // Where the equilibrium speed of sound is not defined: from two isentropic volumes close by.

@@ -91,7 +91,7 @@ public sealed class Compressor
         double efficiency = Efficiency.At(ratio);
         double rise = (isentropic.MolarEnthalpy.JoulesPerMole - suction.MolarEnthalpy.JoulesPerMole) / efficiency;
         double kept = rise * (1 - ShellHeatLossFraction);
-        State discharge = Discharge(suction, dischargePressure, suction.MolarEnthalpy.JoulesPerMole + kept);
+        State discharge = Discharge(suction, dischargePressure, suction.MolarEnthalpy.JoulesPerMole + kept, isentropic);
         double flow = SweptVolumeFlow.CubicMetersPerSecond * volumetric * suction.MolarDensity.MolesPerCubicMeter;
         return new(
             suction,
@@ -123,7 +123,9 @@ public sealed class Compressor
 
         try
         {
-            isentropic = suction.Fluid.AtEntropy(dischargePressure, suction.MolarEntropy);
+            // An exponent of 0.15 is that of a light blend; any guess serves.
+            double guess = suction.Temperature.Kelvins * Math.Pow(dischargePressure.Pascals / suction.Pressure.Pascals, 0.15);
+            isentropic = suction.Fluid.AtEntropy(dischargePressure, suction.MolarEntropy, suction, guess);
         }
         catch (ArgumentOutOfRangeException)
         {
@@ -142,11 +144,11 @@ public sealed class Compressor
     }
 
     /// <summary>The state behind the compressor; a discharge hotter than the model knows is told as that.</summary>
-    internal static State Discharge(State suction, Pressure dischargePressure, double enthalpy)
+    internal static State Discharge(State suction, Pressure dischargePressure, double enthalpy, State near)
     {
         try
         {
-            return suction.Fluid.AtEnthalpy(dischargePressure, MolarEnergy.FromJoulesPerMole(enthalpy));
+            return suction.Fluid.AtEnthalpy(dischargePressure, MolarEnergy.FromJoulesPerMole(enthalpy), near);
         }
         catch (ArgumentOutOfRangeException)
         {

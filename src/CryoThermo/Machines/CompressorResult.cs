@@ -43,5 +43,5 @@ public sealed record CompressorResult(
     /// <exception cref="ArgumentOutOfRangeException">It would be hotter than the fluid's highest temperature.</exception>
     public State AtValve => ShellHeat.Watts == 0
         ? Discharge
-        : Compressor.Discharge(Suction, Discharge.Pressure, Suction.MolarEnthalpy.JoulesPerMole + ((double)Power.Watts / MolarFlow.MolesPerSecond));
+        : Compressor.Discharge(Suction, Discharge.Pressure, Suction.MolarEnthalpy.JoulesPerMole + ((double)Power.Watts / MolarFlow.MolesPerSecond), Discharge);
 }

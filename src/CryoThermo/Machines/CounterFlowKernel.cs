@@ -269,6 +269,13 @@ internal sealed class CounterFlowKernel
         return new RecuperatorPinch(hotTemperature, hotTemperature - approach, below, location);
     }
 
+    /// <summary>Temperature difference of the streams where a heat has been exchanged from the warm end on, K.</summary>
+    /// <param name="duty">Duty, W, from 0 to <see cref="GreatestDuty"/>.</param>
+    /// <param name="fromWarmEnd">W, 0 to the duty.</param>
+    public double Difference(double duty, double fromWarmEnd) =>
+        hot.TemperatureAtEnthalpy(Math.Clamp(hotInletEnthalpy - (fromWarmEnd / hotFlow), hot.MinEnthalpy, hot.MaxEnthalpy))
+        - cold.TemperatureAtEnthalpy(Math.Clamp(coldInletEnthalpy + ((duty - fromWarmEnd) / coldFlow), cold.MinEnthalpy, cold.MaxEnthalpy));
+
     /// <summary>Temperatures along the exchanger at a duty, for charts.</summary>
     /// <param name="duty">Duty, W, from 0 to <see cref="GreatestDuty"/>.</param>
     /// <param name="pointsBetween">Points put between neighbouring break points, at equal steps of duty.</param>

@@ -154,7 +154,7 @@ public sealed class RatedCompressor
         Temperature Discharge(double share)
         {
             double kept = (nominal.Discharge.MolarEnthalpy.JoulesPerMole - suction.MolarEnthalpy.JoulesPerMole) / share;
-            return Compressor.Discharge(suction, dischargePressure, suction.MolarEnthalpy.JoulesPerMole + kept).Temperature;
+            return Compressor.Discharge(suction, dischargePressure, suction.MolarEnthalpy.JoulesPerMole + kept, nominal.Discharge).Temperature;
         }
     }
 

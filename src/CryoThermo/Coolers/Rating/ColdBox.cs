@@ -1,0 +1,124 @@
+using CryoThermo.Equilibrium;
+using CryoThermo.Machines;
+using UnitsNet;
+
+namespace CryoThermo.Coolers.Rating;
+
+/// <summary>The recuperator of a cooler between its streams. Immutable.</summary>
+internal sealed class ColdBox(CoolerRecuperator recuperator, double room)
+{
+    private const int Slices = 20;
+
+    /// <summary>Share of the suction pressure that a low side by its tubes is first taken to lose.</summary>
+    private const double FirstDrop = 0.03;
+
+    /// <summary>Closest approach that weighs a slice, K: closer, it would hold all of the surface.</summary>
+    private const double LeastWeighed = 1e-3;
+
+    /// <summary>The course of both streams.</summary>
+    /// <param name="warmEnd">The high-pressure stream as it enters.</param>
+    /// <param name="suctionPressure">Pa.</param>
+    /// <param name="cold">Temperature at which the stream leaves the cold head, K.</param>
+    /// <param name="flow">Flow expected, mol/s.</param>
+    /// <param name="flowAt">Flow drawn in, mol/s, at an enthalpy of the suction, J/mol.</param>
+    /// <param name="last">A course nearby; null for none.</param>
+    /// <param name="isCoarse">Whether coarse isobars are enough.</param>
+    public ColdBoxCourse Course(State warmEnd, double suctionPressure, double cold, double flow, Func<double, double> flowAt, ColdBoxCourse? last, bool isCoarse) =>
+        recuperator.Tubes is { } tubes
+            ? OfTubes(tubes, warmEnd, suctionPressure, cold, flow, last)
+            : OfConductance(warmEnd, suctionPressure, cold, flowAt, isCoarse);
+
+    /// <summary>Temperatures along a recuperator given by its conductance.</summary>
+    public CounterFlowKernel Kernel(State warmEnd, double suctionPressure, double cold, double flow, bool isCoarse, out double coldPressure, out double throttlePressure)
+    {
+        throttlePressure = warmEnd.Pressure.Pascals - recuperator.HighSidePressureDrop.Pascals;
+        coldPressure = suctionPressure + recuperator.LowSidePressureDrop.Pascals;
+        if (!(throttlePressure > coldPressure))
+        {
+            throw new CoolerRefusedException(
+                CoolerObstacle.RecuperatorTooNarrow,
+                FormattableString.Invariant($"The recuperator loses {recuperator.HighSidePressureDrop.Bars:G4} and {recuperator.LowSidePressureDrop.Bars:G4} bar; between {suctionPressure / 1e5:G4} and {warmEnd.Pressure.Bars:G4} bar absolute nothing is left for the throttle."));
+        }
+
+        WorkingFluid fluid = warmEnd.Fluid;
+        State entering = recuperator.HighSidePressureDrop.Pascals == 0 ? warmEnd : fluid.AtEnthalpy(Pressure.FromPascals(throttlePressure), warmEnd.MolarEnthalpy);
+        Temperature warm = entering.Temperature;
+        if (!(warm.Kelvins > cold))
+        {
+            throw new CoolerRefusedException(
+                CoolerObstacle.NoCooling,
+                FormattableString.Invariant($"The high-pressure stream enters the recuperator at {warm.Kelvins:F2} K after its pressure drop, not warmer than the cold end of {cold:F2} K."));
+        }
+
+        IsobarTable high = IsobarBuilder.Build(fluid.Kernel, fluid.Composition.Fractions, throttlePressure, cold, warm.Kelvins, isCoarse);
+        IsobarTable low = IsobarBuilder.Build(fluid.Kernel, fluid.Composition.Fractions, coldPressure, cold, warm.Kelvins, isCoarse);
+        return CounterFlowKernel.FromInletTemperatures(high, flow, warm.Kelvins, low, flow, cold);
+    }
+
+    private ColdBoxCourse OfConductance(State warmEnd, double suctionPressure, double cold, Func<double, double> flowAt, bool isCoarse)
+    {
+        CounterFlowKernel kernel = Kernel(warmEnd, suctionPressure, cold, 1, isCoarse, out double coldPressure, out double throttlePressure);
+        double inlet = kernel.ColdOutletEnthalpy(0);
+        (_, double duty) = FlowMatch.Solve(kernel, recuperator.ConductanceWattsPerKelvin, q => flowAt(inlet + q));
+        double[] weight = new double[Slices];
+        double sum = 0;
+        for (int i = 0; i < Slices; i++)
+        {
+            // By Simpson's rule over the slice: a pinch may lie inside.
+            double from = 1 / Math.Max(kernel.Difference(duty, duty * i / Slices), LeastWeighed);
+            double middle = 1 / Math.Max(kernel.Difference(duty, duty * (i + 0.5) / Slices), LeastWeighed);
+            double to = 1 / Math.Max(kernel.Difference(duty, duty * (i + 1) / Slices), LeastWeighed);
+            weight[i] = from + (4 * middle) + to;
+            sum += weight[i];
+        }
+
+        double entering = throttlePressure / warmEnd.Pressure.Pascals;
+        double behind = coldPressure / suctionPressure;
+        ContentPlace[] high = new ContentPlace[Slices];
+        ContentPlace[] low = new ContentPlace[Slices];
+        for (int i = 0; i < Slices; i++)
+        {
+            double share = sum > 0 ? weight[i] / sum : 1.0 / Slices;
+            high[i] = new(share, (i + 0.5) / Slices, entering);
+            low[i] = new(share, (i + 0.5) / Slices, behind);
+        }
+
+        return new(duty, duty, entering, behind, entering, high, low);
+    }
+
+    private ColdBoxCourse OfTubes(TubeRecuperator tubes, State warmEnd, double suctionPressure, double cold, double flow, ColdBoxCourse? last)
+    {
+        WorkingFluid fluid = warmEnd.Fluid;
+        double molarMass = fluid.Composition.MolarMass.KilogramsPerMole;
+        double coldPressure = suctionPressure * (last?.ColdPressureRatio ?? (1 + FirstDrop));
+        State inlet = fluid.At(Temperature.FromKelvins(cold), Pressure.FromPascals(coldPressure));
+        ExchangeProfile profile = new TubeExchange(tubes, Streams(warmEnd, inlet, flow)).Settle(() => tubes.Length.Meters);
+        double fall = profile.HotFall;
+        double rise = profile.ColdEnthalpy[0] - profile.ColdEnthalpy[^1];
+        double drop = profile.ColdPressure[^1] - profile.ColdPressure[0];
+        int each = profile.Segments / Slices;
+        ContentPlace[] high = new ContentPlace[Slices];
+        ContentPlace[] low = new ContentPlace[Slices];
+        for (int i = 0; i < Slices; i++)
+        {
+            int at = (i * each) + (each / 2);
+            high[i] = new(1.0 / Slices, (profile.HotEnthalpy[0] - profile.HotEnthalpy[at]) / fall, profile.HotPressure[at] / profile.HotPressure[0]);
+            low[i] = new(1.0 / Slices, (profile.ColdEnthalpy[0] - profile.ColdEnthalpy[at]) / rise, (suctionPressure + profile.ColdPressure[at] - profile.ColdPressure[0]) / suctionPressure);
+        }
+
+        return new(
+            fall * molarMass, rise * molarMass, profile.HotPressure[^1] / profile.HotPressure[0], (suctionPressure + drop) / suctionPressure, 1, high, low);
+    }
+
+    /// <summary>The streams that tubes are asked to bring together.</summary>
+    public RecuperatorStreams Streams(State warmEnd, State coldInlet, double flow)
+    {
+        MassFlow mass = MassFlow.FromKilogramsPerSecond(flow * warmEnd.Fluid.Composition.MolarMass.KilogramsPerMole);
+        return new(
+            warmEnd,
+            mass,
+            coldInlet,
+            mass,
+            recuperator.LeakWattsPerMeterKelvin > 0 ? new RecuperatorSurroundings(Temperature.FromKelvins(room), recuperator.LeakWattsPerMeterKelvin) : null);
+    }
+}

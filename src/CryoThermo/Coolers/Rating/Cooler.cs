@@ -1,0 +1,119 @@
+using CryoThermo.Diagnostics;
+using CryoThermo.Flow;
+using CryoThermo.Insulation;
+using CryoThermo.Machines;
+using CryoThermo.Safety;
+using UnitsNet;
+
+namespace CryoThermo.Coolers.Rating;
+
+/// <summary>
+/// A recuperative throttle cooler as a machine: what it is built of. <c>Rate</c> tells what it does with a charge in a room. Immutable and thread-safe.
+/// </summary>
+public sealed class Cooler
+{
+    /// <summary>Puts the parts together.</summary>
+    /// <param name="compressor">The compressor.</param>
+    /// <param name="afterCooling">Behind it.</param>
+    /// <param name="recuperator">Between the streams.</param>
+    /// <param name="throttle">A valve, a capillary, or several parts.</param>
+    /// <param name="spaces">Spaces that the charge fills, without those of the recuperator; at least one on the suction side.</param>
+    /// <param name="leaks">Heat into the cold head from the room; empty for none. Each must run from the room to the cold, without intercept.</param>
+    /// <exception cref="ArgumentException">There is no space on the suction side, two have one name, or a leak has an intercept.</exception>
+    public Cooler(
+        Compressor compressor,
+        AfterCooling afterCooling,
+        CoolerRecuperator recuperator,
+        IThrottlePart throttle,
+        IReadOnlyList<CoolerSpace> spaces,
+        IReadOnlyList<HeatLeakItem> leaks)
+    {
+        ArgumentNullException.ThrowIfNull(compressor);
+        ArgumentNullException.ThrowIfNull(afterCooling);
+        ArgumentNullException.ThrowIfNull(recuperator);
+        ArgumentNullException.ThrowIfNull(throttle);
+        ArgumentNullException.ThrowIfNull(spaces);
+        ArgumentNullException.ThrowIfNull(leaks);
+        if (!spaces.Any(s => s.Place == SpacePlace.Suction))
+        {
+            throw new ArgumentException("spaces holds none on the suction side; the shell of the compressor or its suction line is one at least.", nameof(spaces));
+        }
+
+        if (spaces.GroupBy(s => s.Name, StringComparer.Ordinal).FirstOrDefault(g => g.Count() > 1) is { } twice)
+        {
+            throw new ArgumentException($"spaces holds '{twice.Key}' {twice.Count()} times; each needs a name of its own.", nameof(spaces));
+        }
+
+        if (leaks.FirstOrDefault(l => l.ColdEnd is not null || l.WarmEnd is not null) is { } intercepted)
+        {
+            throw new ArgumentException($"leaks: '{intercepted.Name}' ends at an intercept; here each runs from the room to the cold head.", nameof(leaks));
+        }
+
+        Compressor = compressor;
+        AfterCooling = afterCooling;
+        Recuperator = recuperator;
+        Throttle = throttle;
+        Spaces = [.. spaces];
+        Leaks = [.. leaks];
+    }
+
+    /// <summary>The compressor.</summary>
+    public Compressor Compressor { get; init; }
+
+    /// <summary>Behind the compressor.</summary>
+    public AfterCooling AfterCooling { get; init; }
+
+    /// <summary>Between after-cooler and cold box; null for none.</summary>
+    public PreCooling? PreCooling { get; init; }
+
+    /// <summary>Between the streams.</summary>
+    public CoolerRecuperator Recuperator { get; init; }
+
+    /// <summary>The throttle.</summary>
+    public IThrottlePart Throttle { get; init; }
+
+    /// <summary>Spaces that the charge fills, without those of the recuperator.</summary>
+    public IReadOnlyList<CoolerSpace> Spaces { get; }
+
+    /// <summary>Heat into the cold head.</summary>
+    public IReadOnlyList<HeatLeakItem> Leaks { get; }
+
+    /// <summary>Oil that takes up gas; null where it is left out.</summary>
+    public OilCharge? Oil { get; init; }
+
+    /// <summary>How much liquid a two-phase stream leaves behind.</summary>
+    public HoldUpModel HoldUp { get; init; }
+
+    /// <summary>What the compressor bears.</summary>
+    public CompressorLimits Limits { get; init; } = CompressorLimits.Usual;
+
+    /// <summary>What the cooler does with a charge.</summary>
+    /// <param name="charge">What was filled.</param>
+    /// <param name="ambient">The room, 200 to 330 K.</param>
+    /// <param name="load">Load on the cold head, zero or more.</param>
+    /// <exception cref="ArgumentException">The charge is pure, or flammable beside an oxidiser.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A figure is out of its range.</exception>
+    /// <exception cref="CoolerRefusedException">Nothing circulates: the message tells the limit in the way.</exception>
+    /// <exception cref="ConvergenceException">No circulation was found.</exception>
+    public CoolerRating Rate(CoolerCharge charge, Temperature ambient, Power load)
+    {
+        ArgumentNullException.ThrowIfNull(charge);
+        Guard.InRange(ambient.Kelvins, 200, 330, "K", nameof(ambient));
+        double watts = Guard.InRange((double)load.Watts, 0, 1e9, "W", nameof(load));
+        Composition composition = charge.Fluid.Composition;
+        if (composition.MoleFractions.Count(z => z > 0) < 2)
+        {
+            throw new ArgumentException($"charge is {composition}; a single substance boils at one temperature, where cooling and cold temperature do not go together. At least two are needed.", nameof(charge));
+        }
+
+        Flammability.RefuseFuelBesideOxidiser([.. composition.Components.Select((c, i) => new SubstanceShare(c.Name, composition.MoleFractions[i]))], "The charge", nameof(charge));
+        return new CoolerRater(this, charge, ambient).Rate(watts);
+    }
+
+    /// <summary>The cooler without its pre-cooler.</summary>
+    internal Cooler WithoutPreCooling() =>
+        new(Compressor, AfterCooling, Recuperator, Throttle, Spaces, Leaks) { Oil = Oil, HoldUp = HoldUp, Limits = Limits };
+
+    /// <summary>All volumes together, m3.</summary>
+    internal double TotalVolume => Spaces.Sum(s => s.Volume.CubicMeters) + Recuperator.HighSideVolume.CubicMeters + Recuperator.LowSideVolume.CubicMeters;
+}

@@ -1,0 +1,59 @@
+using CryoThermo.Machines;
+
+namespace CryoThermo.Coolers.Rating;
+
+/// <summary>A cooler at a cold temperature: states, flows and contents, and how far they are from belonging together.</summary>
+internal sealed class CoolerPoint
+{
+    public required double Cold { get; init; }
+
+    public required CoolerGuess Guess { get; init; }
+
+    public required ColdBoxCourse Course { get; init; }
+
+    public required CompressorResult Compression { get; init; }
+
+    public required State AfterCooler { get; init; }
+
+    public required State WarmEnd { get; init; }
+
+    public required State ThrottleInlet { get; init; }
+
+    public required State EvaporatorInlet { get; init; }
+
+    public required State ColdOutlet { get; init; }
+
+    public required ThrottlePassage Passage { get; init; }
+
+    public required IReadOnlyList<SpaceFilling> Fillings { get; init; }
+
+    /// <summary>States in the slices of the recuperator's high side; null where it has no volume.</summary>
+    public required SliceState[]? HighSlices { get; init; }
+
+    /// <summary>States in the slices of its low side; null where it has no volume.</summary>
+    public required SliceState[]? LowSlices { get; init; }
+
+    /// <summary>Temperature behind the after-cooler that the discharge found asks for, K.</summary>
+    public required double NextAfterCooler { get; init; }
+
+    /// <summary>Temperature behind the pre-cooler that the stream found asks for, K.</summary>
+    public required double NextWarmEnd { get; init; }
+
+    /// <summary>Logarithm of the flow of the throttle over that of the compressor.</summary>
+    public required double FlowMiss { get; init; }
+
+    /// <summary>Largest difference of a component's content to the charge, over all of the charge.</summary>
+    public required double ContentMiss { get; init; }
+
+    /// <summary>Largest change of what the states were taken with.</summary>
+    public required double Drift { get; init; }
+
+    public WorkingFluid Fluid => ColdOutlet.Fluid;
+
+    public double Flow => Compression.MolarFlow.MolesPerSecond;
+
+    /// <summary>Cooling at the cold head, leak not taken off, W.</summary>
+    public double Gross => Flow * (ColdOutlet.MolarEnthalpy.JoulesPerMole - EvaporatorInlet.MolarEnthalpy.JoulesPerMole);
+
+    public double Miss => Math.Max(Math.Abs(FlowMiss), Math.Max(ContentMiss, Drift));
+}

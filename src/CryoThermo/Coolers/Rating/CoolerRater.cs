@@ -1,0 +1,217 @@
+using CryoThermo.Diagnostics;
+using CryoThermo.Machines;
+using UnitsNet;
+
+namespace CryoThermo.Coolers.Rating;
+
+/// <summary>Walks a cooler from warm to cold and finds where its cooling meets a load.</summary>
+/// <remarks>
+/// At given pressures, flow and composition the cooling of a recuperative throttle cooler never falls as the cold end grows warmer; only what the charge and the throttle do on
+/// the way makes it. The walk therefore ends where the cooling no longer covers the leak: no further state is sought below.
+/// </remarks>
+internal sealed class CoolerRater
+{
+    private const double WalkTolerance = 5e-4;
+    private const int MostNarrowings = 5;
+    private const double FineTolerance = 2e-5;
+    private const double PolishedTolerance = 1e-10;
+    private const double WarmestBelowWarmEnd = 8;
+    private const double Step = 22;
+    private const double LeastStep = 2;
+    private const double Beyond = 1.25;
+    private const int MostPoints = 24;
+
+    private readonly Cooler cooler;
+    private readonly CoolerCharge charge;
+    private readonly Temperature ambient;
+    private readonly CoolerSolver solver;
+    private readonly List<CoolerPoint> walked = [];
+    private readonly List<string> remarks = [];
+
+    public CoolerRater(Cooler cooler, CoolerCharge charge, Temperature ambient)
+    {
+        this.cooler = cooler;
+        this.charge = charge;
+        this.ambient = ambient;
+        solver = new(cooler, charge, ambient);
+    }
+
+    public CoolerRating Rate(double load)
+    {
+        Walk();
+        (double Load, CoolerPoint Warm, CoolerPoint Cold)[] crossings =
+        [
+            .. Crossings(load).Select(c => (load, c.Warm, c.Cold)),
+            .. load > 0 ? Crossings(0).Where(c => Net(c.Warm) > 0).Take(1).Select(c => (0.0, c.Warm, c.Cold)) : [],
+        ];
+        CoolerState[] found = new CoolerState[crossings.Length];
+        Parallel.For(0, crossings.Length, new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount }, i =>
+        {
+            CoolerSolver own = solver.Copy();
+            (double sought, CoolerPoint warm, CoolerPoint cold) = crossings[i];
+            found[i] = new(cooler, own, Meet(own, warm, cold, sought), ambient.Kelvins, Net(warm) > sought);
+        });
+        CoolerState[] states = [.. found.Where((_, i) => crossings[i].Load.Equals(load))];
+        CoolerState? reached = states.FirstOrDefault(s => s.IsStable);
+        CoolerState? noLoad = load == 0 ? reached : found.Where((_, i) => crossings[i].Load == 0).FirstOrDefault();
+        CoolerObstacle? obstacle = null;
+        if (reached is null)
+        {
+            double most = walked.Max(Net);
+            obstacle = most < 0 ? CoolerObstacle.NoCooling : most < load ? CoolerObstacle.LoadTooLarge : null;
+            remarks.Add(obstacle switch
+            {
+                CoolerObstacle.NoCooling => FormattableString.Invariant($"Nothing gets cold: the leak is more than the cooling at every cold temperature looked at ({walked[^1].Cold:F1} to {walked[0].Cold:F1} K)."),
+                CoolerObstacle.LoadTooLarge => FormattableString.Invariant($"The load of {load:G4} W is more than is left at any cold temperature looked at; the most is {most:G4} W."),
+                _ => FormattableString.Invariant($"The cooler carries the load at every cold temperature looked at, down to {walked[^1].Cold:F1} K."),
+            });
+        }
+
+        return new(
+            cooler, charge, ambient, Power.FromWatts(load), states, reached, noLoad, [.. walked.Select(Curve)], obstacle, remarks);
+    }
+
+    private double Net(CoolerPoint point) => point.Gross - solver.Leak(point.Cold);
+
+    private void Walk()
+    {
+        CoolerPoint point = Start();
+        walked.Add(point);
+        double step = Step;
+        double lowest = charge.Fluid.Kernel.LowestTemperature + 5;
+        while (walked.Count < MostPoints && Net(point) >= 0 && point.Cold - LeastStep > lowest)
+        {
+            double next = Math.Max(lowest, point.Cold - Math.Min(step, ToZero()));
+            try
+            {
+                point = solver.Solve(next, Ahead(next), point, isCoarse: true, WalkTolerance);
+            }
+            catch (Exception error) when (error is CoolerRefusedException or ConvergenceException)
+            {
+                step *= 0.5;
+                if (step < LeastStep)
+                {
+                    remarks.Add(FormattableString.Invariant($"Below {point.Cold:F1} K no circulation was found: {error.Message}"));
+                    return;
+                }
+
+                continue;
+            }
+
+            walked.Add(point);
+            step = Math.Min(Step, 1.5 * step);
+        }
+    }
+
+    // A little beyond where the cooling would no longer cover the leak if it fell on as between the last two points.
+    private double ToZero()
+    {
+        if (walked.Count < 2)
+        {
+            return Step;
+        }
+
+        CoolerPoint last = walked[^1];
+        CoolerPoint before = walked[^2];
+        double slope = (Net(before) - Net(last)) / (before.Cold - last.Cold);
+        return slope > 0 ? Math.Max(LeastStep, Beyond * Net(last) / slope) : Step;
+    }
+
+    // The warmest point: without pre-cooler first, whose outlet is not known before the flow is.
+    private CoolerPoint Start()
+    {
+        CoolerGuess guess = solver.FirstGuess();
+        double warm = Math.Min(guess.AfterCooler, ambient.Kelvins);
+        if (cooler.PreCooling is null)
+        {
+            return solver.Solve(warm - WarmestBelowWarmEnd, guess, null, isCoarse: true, WalkTolerance);
+        }
+
+        CoolerSolver plain = new(cooler.WithoutPreCooling(), charge, ambient);
+        CoolerPoint without = plain.Solve(warm - WarmestBelowWarmEnd, guess, null, isCoarse: true, WalkTolerance);
+        double cooled = solver.WarmEndOf(without);
+        for (int attempt = 0; ; attempt++)
+        {
+            try
+            {
+                return solver.Solve(cooled - WarmestBelowWarmEnd - (10 * attempt), without.Guess with { WarmEnd = cooled }, null, isCoarse: true, WalkTolerance);
+            }
+            catch (CoolerRefusedException error) when (error.Obstacle == CoolerObstacle.NoCooling && attempt < 6)
+            {
+                // The pre-cooler came out colder than expected.
+            }
+        }
+    }
+
+    // Both pressures and composition as they went from the point before.
+    private CoolerGuess Ahead(double cold)
+    {
+        CoolerPoint last = walked[^1];
+        if (walked.Count < 2)
+        {
+            return last.Guess;
+        }
+
+        CoolerPoint before = walked[^2];
+        double share = Math.Clamp((cold - last.Cold) / (last.Cold - before.Cold), 0, 1);
+        return CoolerSolver.Between(last.Guess, before.Guess, -share);
+    }
+
+    private IEnumerable<(CoolerPoint Warm, CoolerPoint Cold)> Crossings(double load)
+    {
+        for (int i = 1; i < walked.Count; i++)
+        {
+            if (Net(walked[i - 1]) > load != Net(walked[i]) > load)
+            {
+                yield return (walked[i - 1], walked[i]);
+            }
+        }
+    }
+
+    private CoolerPoint Meet(CoolerSolver own, CoolerPoint warm, CoolerPoint cold, double load)
+    {
+        double Miss(CoolerPoint point) => Net(point) - load;
+        bool rises = Miss(warm) > 0;
+        for (int attempt = 0; ; attempt++)
+        {
+            double slope = (Net(warm) - Net(cold)) / (warm.Cold - cold.Cold);
+            double t = Math.Clamp(cold.Cold - (Miss(cold) / slope), cold.Cold + (0.02 * (warm.Cold - cold.Cold)), warm.Cold - (0.02 * (warm.Cold - cold.Cold)));
+            CoolerPoint near = t - cold.Cold < warm.Cold - t ? cold : warm;
+            CoolerPoint point;
+            try
+            {
+                // Straight to the load; where that leaves the bracket, the bracket is narrowed first.
+                CoolerPoint coarse = own.SolveLoad(t, CoolerSolver.Between(cold.Guess, warm.Guess, (t - cold.Cold) / (warm.Cold - cold.Cold)), near, new(load, slope), isCoarse: true, WalkTolerance);
+                if (coarse.Cold >= cold.Cold && coarse.Cold <= warm.Cold)
+                {
+                    CoolerPoint fine = own.SolveLoad(coarse.Cold, coarse.Guess, coarse, new(load, slope), isCoarse: false, FineTolerance);
+                    return own.Polish(fine, new(load, slope), PolishedTolerance);
+                }
+            }
+            catch (Exception error) when (error is CoolerRefusedException or ConvergenceException && attempt < MostNarrowings)
+            {
+                // Narrowed below.
+            }
+
+            if (attempt >= MostNarrowings)
+            {
+                throw new ConvergenceException(
+                    "steady state of the cooler", FormattableString.Invariant($"load {load:G5} W between {cold.Cold:F2} and {warm.Cold:F2} K"), Math.Abs(Miss(near)), "Change charge or throttle a little.");
+            }
+
+            point = own.Solve(0.5 * (warm.Cold + cold.Cold), CoolerSolver.Between(cold.Guess, warm.Guess, 0.5), near, isCoarse: true, WalkTolerance);
+            (warm, cold) = Miss(point) > 0 == rises ? (point, cold) : (warm, point);
+        }
+    }
+
+    private CoolerCurvePoint Curve(CoolerPoint point) => new(
+        Temperature.FromKelvins(point.Cold),
+        Power.FromWatts(point.Gross),
+        Power.FromWatts(Net(point)),
+        Pressure.FromPascals(point.Guess.Low),
+        Pressure.FromPascals(point.Guess.High),
+        point.Compression.MolarFlow,
+        point.Compression.Power,
+        point.Compression.Discharge.Temperature,
+        point.Fluid.Composition);
+}

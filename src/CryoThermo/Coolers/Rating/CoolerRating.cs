@@ -1,0 +1,101 @@
+using CryoThermo.Diagnostics;
+using CryoThermo.Safety;
+using UnitsNet;
+
+namespace CryoThermo.Coolers.Rating;
+
+/// <summary>What a cooler does with a charge in a room. Immutable and thread-safe.</summary>
+public sealed class CoolerRating
+{
+    internal CoolerRating(
+        Cooler cooler,
+        CoolerCharge charge,
+        Temperature ambient,
+        Power load,
+        IReadOnlyList<CoolerState> steadyStates,
+        CoolerState? reached,
+        CoolerState? noLoad,
+        IReadOnlyList<CoolerCurvePoint> curve,
+        CoolerObstacle? obstacle,
+        IReadOnlyList<string> remarks)
+    {
+        Cooler = cooler;
+        Charge = charge;
+        AmbientTemperature = ambient;
+        Load = load;
+        SteadyStates = steadyStates;
+        Reached = reached;
+        NoLoad = noLoad;
+        Curve = curve;
+        Obstacle = obstacle;
+        Remarks = remarks;
+        CapacityError = charge.Fluid.Model.CapacityErrorOf(charge.Fluid.Composition);
+        CoolerState? shown = noLoad ?? reached;
+        Cautions = shown is null ? [] : CautionRules.Assess(new Circuit
+        {
+            Contents = [.. charge.Fluid.Composition.Components.Select((c, i) => new SubstanceShare(c.Name, charge.Fluid.Composition.MoleFractions[i]))],
+            LowPressure = shown.SuctionPressure,
+            HighPressure = (reached ?? shown).DischargePressure,
+            LocalAtmosphere = Pressure.FromPascals(101325),
+            ColdestSurface = shown.Loop.Select(p => p.State.Temperature).MinBy(t => t.Kelvins),
+            DischargeTemperature = (reached ?? shown).Compression.Discharge.Temperature,
+            ColdLiquidCanBeShutIn = true,
+        });
+    }
+
+    /// <summary>The cooler.</summary>
+    public Cooler Cooler { get; }
+
+    /// <summary>The charge.</summary>
+    public CoolerCharge Charge { get; }
+
+    /// <summary>The room.</summary>
+    public Temperature AmbientTemperature { get; }
+
+    /// <summary>The load asked for.</summary>
+    public Power Load { get; }
+
+    /// <summary>Every steady state with the load over the cold temperatures of the curve, the warmest first.</summary>
+    public IReadOnlyList<CoolerState> SteadyStates { get; }
+
+    /// <summary>The state in which the cooler comes to rest when it starts warm with the load on: the warmest that is stable. Null where it carries the load nowhere.</summary>
+    public CoolerState? Reached { get; }
+
+    /// <summary>The same without load: the lowest temperature reached from warm. Null where the leak alone is too much, or the curve ends before.</summary>
+    public CoolerState? NoLoad { get; }
+
+    /// <summary>Cooling over cold temperature, from warm to cold.</summary>
+    public IReadOnlyList<CoolerCurvePoint> Curve { get; }
+
+    /// <summary>What keeps the load from being carried; null where it is.</summary>
+    public CoolerObstacle? Obstacle { get; }
+
+    /// <summary>Known error of every cooling figure; null for a model without one on record.</summary>
+    public CapacityError? CapacityError { get; }
+
+    /// <summary>What the figures leave out, and why the cooler stops where it stops.</summary>
+    public IReadOnlyList<string> Remarks { get; }
+
+    /// <summary>What can hurt people or the machine, at one standard atmosphere outside.</summary>
+    public IReadOnlyList<Caution> Cautions { get; }
+
+    /// <summary>The curve as a table for notebooks and reports.</summary>
+    public ResultTable ToTable() => new(
+        FormattableString.Invariant($"Cooling of {Charge.Amount.Moles:G4} mol, room at {AmbientTemperature.DegreesCelsius:F1} degC"),
+        ["cold head, K", "cold head, degC", "net cooling, W", "gross cooling, W", "suction, bar absolute", "discharge, bar absolute", "flow, mmol/s", "power, W", "discharge, degC", "circulating"],
+        [
+            .. Curve.Select(p => (IReadOnlyList<string>)
+            [
+                FormattableString.Invariant($"{p.ColdTemperature.Kelvins:F1}"),
+                FormattableString.Invariant($"{p.ColdTemperature.DegreesCelsius:F1}"),
+                FormattableString.Invariant($"{p.NetCooling.Watts:F2}"),
+                FormattableString.Invariant($"{p.GrossCooling.Watts:F2}"),
+                FormattableString.Invariant($"{p.SuctionPressure.Bars:F3}"),
+                FormattableString.Invariant($"{p.DischargePressure.Bars:F3}"),
+                FormattableString.Invariant($"{1000 * p.Flow.MolesPerSecond:F2}"),
+                FormattableString.Invariant($"{p.Power.Watts:F1}"),
+                FormattableString.Invariant($"{p.DischargeTemperature.DegreesCelsius:F1}"),
+                string.Join("/", p.CirculatingComposition.MoleFractions.Select(z => FormattableString.Invariant($"{z:F3}"))),
+            ]),
+        ]);
+}

@@ -1,0 +1,623 @@
+using CryoThermo.Diagnostics;
+using CryoThermo.Equilibrium;
+using CryoThermo.Flow;
+using CryoThermo.Machines;
+using CryoThermo.Numerics;
+using CryoThermo.Substances;
+using UnitsNet;
+
+namespace CryoThermo.Coolers.Rating;
+
+/// <summary>
+/// Finds the circulation of a cooler at a cold temperature: both pressures and the circulating composition at which throttle and compressor carry the same flow and the
+/// spaces hold the charge. States are taken at a guess; from how their flows and contents move with the pressures follows the next.
+/// </summary>
+/// <remarks>
+/// What a space holds of a component in gas goes as its mole fraction and the pressure, in liquid as its mole fraction; the flow of the compressor as the suction pressure
+/// and the filling of its cylinder; that of the throttle as a power of the high pressure, which is learned from step to step.
+/// </remarks>
+internal sealed class CoolerSolver
+{
+    /// <summary>Suction pressure below which a charge counts as too small, Pa.</summary>
+    public const double LowestSuction = 2000;
+
+    /// <summary>Discharge over suction pressure below which the throttle counts as too wide.</summary>
+    public const double LeastRatio = 1.02;
+
+    private const int MostRounds = 60;
+    private const int MostRetreats = 14;
+    private const double MostStep = 0.6;
+
+    /// <summary>How well the flow of a throttle is known by its own computation, relative.</summary>
+    private const double ThrottleTolerance = 1e-5;
+    private const double TemperatureScale = 50;
+
+    private readonly Cooler cooler;
+    private readonly CoolerCharge charge;
+    private readonly WorkingFluid charged;
+    private readonly double[] amounts;
+    private readonly double total;
+    private readonly double[] molarMasses;
+    private readonly double room;
+    private readonly ColdBox box;
+    private readonly SecantSystem secants;
+
+    public CoolerSolver(Cooler cooler, CoolerCharge charge, Temperature ambient)
+    {
+        this.cooler = cooler;
+        this.charge = charge;
+        charged = charge.Fluid;
+        total = charge.Amount.Moles;
+        amounts = [.. charged.Composition.MoleFractions.Select(z => z * total)];
+        molarMasses = [.. charged.Composition.Components.Select(c => c.MolarMass)];
+        room = ambient.Kelvins;
+        box = new(cooler.Recuperator, room);
+        secants = new(Unknowns);
+    }
+
+    /// <summary>The recuperator.</summary>
+    public ColdBox Box => box;
+
+    /// <summary>Another with what this has learned, for a thread of its own.</summary>
+    public CoolerSolver Copy()
+    {
+        CoolerSolver copy = new(cooler, charge, Temperature.FromKelvins(room));
+        copy.secants.CopyFrom(secants);
+        return copy;
+    }
+
+    /// <summary>Heat that leaks into the cold head, W.</summary>
+    public double Leak(double cold) => cold < room - 1e-6
+        ? cooler.Leaks.Sum(l => l.Between(Temperature.FromKelvins(cold), Temperature.FromKelvins(room)).Nominal)
+        : 0;
+
+    /// <summary>Temperature to which the pre-cooler brings the stream of a circulation found without it, K.</summary>
+    public double WarmEndOf(CoolerPoint without) =>
+        cooler.PreCooling is { } pre ? PreCooled(pre, without.AfterCooler, without.Flow) : without.Guess.AfterCooler;
+
+    /// <summary>A first guess from the volumes alone.</summary>
+    public CoolerGuess FirstGuess()
+    {
+        double standing = total * SubstanceReader.GasConstant * room / cooler.TotalVolume;
+        double low = Math.Clamp(0.5 * standing, 2 * LowestSuction, 0.02 * charged.Kernel.HighestPressure);
+        double high = Math.Min(6 * low, 0.1 * charged.Kernel.HighestPressure);
+        double after = room + 5;
+        double flow = cooler.Compressor.SweptVolumeFlow.CubicMetersPerSecond * 0.6 * low / (SubstanceReader.GasConstant * room);
+        return new(low, high, [.. charged.Composition.MoleFractions], flow, after, after);
+    }
+
+    /// <summary>The circulation at a cold temperature.</summary>
+    /// <param name="cold">K.</param>
+    /// <param name="first">A guess.</param>
+    /// <param name="near">A circulation nearby; null for none.</param>
+    /// <param name="isCoarse">Whether coarse isobars are enough.</param>
+    /// <param name="tolerance">Relative, of flows, contents and temperatures.</param>
+    /// <exception cref="CoolerRefusedException">The cooler does not run so.</exception>
+    /// <exception cref="ConvergenceException">No circulation was found.</exception>
+    public CoolerPoint Solve(double cold, CoolerGuess first, CoolerPoint? near, bool isCoarse, double tolerance) => Iterate(cold, first, near, null, isFrozen: false, isCoarse, tolerance);
+
+    /// <summary>The circulation whose cooling covers leak and load, sought from one nearby.</summary>
+    /// <param name="cold">Cold temperature to begin at, K.</param>
+    /// <param name="first">A guess.</param>
+    /// <param name="near">A circulation nearby.</param>
+    /// <param name="target">Load, and how cooling less leak moves with the cold temperature.</param>
+    /// <param name="isCoarse">Whether coarse isobars are enough.</param>
+    /// <param name="tolerance">Relative, of flows, contents and temperatures.</param>
+    /// <exception cref="CoolerRefusedException">The cooler does not run so.</exception>
+    /// <exception cref="ConvergenceException">No circulation was found.</exception>
+    public CoolerPoint SolveLoad(double cold, CoolerGuess first, CoolerPoint near, LoadTarget target, bool isCoarse, double tolerance) =>
+        Iterate(cold, first, near, target, isFrozen: false, isCoarse, tolerance);
+
+    /// <summary>The same circulation with the course of the recuperator held: closes flows, contents and load to the last digits.</summary>
+    public CoolerPoint Polish(CoolerPoint point, LoadTarget? target, double tolerance) => Iterate(point.Cold, point.Guess, point, target, isFrozen: true, isCoarse: false, tolerance);
+
+    private CoolerPoint Iterate(double cold, CoolerGuess first, CoolerPoint? start, LoadTarget? target, bool isFrozen, bool isCoarse, double tolerance)
+    {
+        int n = Unknowns;
+        Span<double> values = stackalloc double[n];
+        Span<double> valuesBefore = stackalloc double[n];
+        Span<double> step = stackalloc double[n];
+        CoolerGuess guess = first;
+        double at = cold;
+        CoolerPoint? last = null;
+        CoolerPoint? best = null;
+        int retreats = 0;
+        bool isVerified = false;
+        int worse = 0;
+        double share = 1;
+        double leastMiss = double.PositiveInfinity;
+        for (int round = 0; round < MostRounds; round++)
+        {
+            CoolerPoint point;
+            try
+            {
+                point = Evaluate(at, guess, last ?? start, isFrozen, isCoarse, isVerified);
+                isVerified = false;
+            }
+            catch (Exception error) when (error is CoolerRefusedException or ConvergenceException && retreats < MostRetreats)
+            {
+                retreats++;
+                guess = last is null ? Retreat(guess, retreats) : Between(last.Guess, guess, 0.5);
+                at = last is null ? at : 0.5 * (last.Cold + at);
+                continue;
+            }
+
+            Misses(point, target, values);
+            double miss = Math.Max(point.Miss, Math.Abs(values[^1]));
+            if (last is not null)
+            {
+                // What was learned holds from state to state; the steps as made, since retreats shorten them.
+                for (int i = 0; i < n; i++)
+                {
+                    valuesBefore[i] = values[i] - valuesBefore[i];
+                }
+
+                Difference(last.Guess, guess, step);
+                step[^1] = (at - last.Cold) / TemperatureScale;
+                secants.Learn(step, valuesBefore);
+            }
+
+            values.CopyTo(valuesBefore);
+            // A flow computed again counts anew: what was found with one carried over may be less good.
+            bool isBetter = miss < leastMiss || (point.Passage.Flow is not null && best?.Passage.Flow is null);
+            leastMiss = isBetter ? miss : leastMiss;
+            worse = isBetter ? 0 : worse + 1;
+            best = isBetter ? point : best;
+            last = point;
+            if (point.Passage.Flow is not null
+                && Math.Abs(point.FlowMiss) <= Math.Max(tolerance, ThrottleTolerance)
+                && Math.Max(Math.Max(point.ContentMiss, point.Drift), Math.Abs(values[^1])) <= tolerance)
+            {
+                return point;
+            }
+
+            if (miss <= tolerance)
+            {
+                // Once more at the same place, the flow of the throttle by its own computation.
+                isVerified = true;
+                continue;
+            }
+
+            if (worse >= 5)
+            {
+                // Begin again from the best, with what the map itself says and shorter steps.
+                secants.Restart();
+                share = Math.Max(0.15, 0.6 * share);
+                worse = 0;
+                last = best;
+                Misses(best!, target, values);
+                values.CopyTo(valuesBefore);
+            }
+
+            secants.Step(values, step);
+            double most = 0;
+            for (int i = 0; i < n; i++)
+            {
+                most = Math.Max(most, Math.Abs(step[i]));
+            }
+
+            double scale = share * Math.Min(1, MostStep / Math.Max(most, 1e-300));
+            guess = Moved(last!.Guess, step, scale);
+            at = last.Cold + (scale * step[^1] * TemperatureScale);
+        }
+
+        throw Stuck(best, cold);
+    }
+
+    /// <summary>Unknowns: logarithms of both pressures, of the flow and of the mole fractions, temperatures over their usual size.</summary>
+    private int Unknowns => amounts.Length + 6;
+
+    private void Misses(CoolerPoint point, LoadTarget? target, Span<double> values)
+    {
+        Difference(point.Guess, Next(point), values);
+        values[^1] = target is { } sought ? (sought.Load + Leak(point.Cold) - point.Gross) / sought.WattsPerKelvin / TemperatureScale : 0;
+    }
+
+    private static void Difference(CoolerGuess from, CoolerGuess to, Span<double> step)
+    {
+        step[0] = Math.Log(to.Low / from.Low);
+        step[1] = Math.Log(to.High / from.High);
+        step[2] = Math.Log(to.Flow / from.Flow);
+        step[3] = (to.AfterCooler - from.AfterCooler) / TemperatureScale;
+        step[4] = (to.WarmEnd - from.WarmEnd) / TemperatureScale;
+        for (int i = 0; i < from.Fractions.Length; i++)
+        {
+            step[5 + i] = from.Fractions[i] > 0 && to.Fractions[i] > 0 ? Math.Log(to.Fractions[i] / from.Fractions[i]) : 0;
+        }
+    }
+
+    private CoolerGuess Moved(CoolerGuess from, ReadOnlySpan<double> step, double scale)
+    {
+        double low = Math.Max(LowestSuction, from.Low * Math.Exp(scale * step[0]));
+        double high = Math.Clamp(from.High * Math.Exp(scale * step[1]), LeastRatio * low, 0.98 * charged.Kernel.HighestPressure);
+        double[] z = new double[amounts.Length];
+        double all = 0;
+        for (int i = 0; i < z.Length; i++)
+        {
+            z[i] = from.Fractions[i] * Math.Exp(scale * step[5 + i]);
+            all += z[i];
+        }
+
+        for (int i = 0; i < z.Length; i++)
+        {
+            z[i] /= all;
+        }
+
+        return new(
+            low,
+            high,
+            z,
+            from.Flow * Math.Exp(scale * step[2]),
+            from.AfterCooler + (scale * step[3] * TemperatureScale),
+            from.WarmEnd + (scale * step[4] * TemperatureScale));
+    }
+
+    private static CoolerGuess Retreat(CoolerGuess guess, int retreats) => retreats % 2 == 1
+        ? guess with { High = Math.Max(1.2 * guess.Low, 0.7 * guess.High) }
+        : guess with { Low = Math.Max(1.5 * LowestSuction, 0.8 * guess.Low) };
+
+    /// <summary>A guess on the line through two others: the first at share 0, the second at 1.</summary>
+    public static CoolerGuess Between(CoolerGuess a, CoolerGuess b, double share)
+    {
+        double[] z = [.. a.Fractions.Zip(b.Fractions, (x, y) => x > 0 && y > 0 ? Mean(x, y) : x)];
+        double all = z.Sum();
+        return new(
+            Mean(a.Low, b.Low),
+            Mean(a.High, b.High),
+            [.. z.Select(x => x / all)],
+            Mean(a.Flow, b.Flow),
+            a.AfterCooler + (share * (b.AfterCooler - a.AfterCooler)),
+            a.WarmEnd + (share * (b.WarmEnd - a.WarmEnd)));
+
+        double Mean(double x, double y) => x * Math.Pow(y / x, share);
+    }
+
+    private Exception Stuck(CoolerPoint? best, double cold)
+    {
+        if (best is null)
+        {
+            return new ConvergenceException("circulation of the cooler", FormattableString.Invariant($"cold end {cold:F2} K"), double.PositiveInfinity, "No states were found at any pressure tried.");
+        }
+
+        CoolerGuess at = best.Guess;
+        return at.Low <= 1.05 * LowestSuction
+            ? new CoolerRefusedException(
+                CoolerObstacle.ChargeTooSmall,
+                FormattableString.Invariant($"With {total:G4} mol the suction pressure falls to {at.Low / 1e5:G3} bar absolute with the cold end at {cold:F1} K: fill more, or take less volume."))
+            : at.High <= 1.05 * LeastRatio * at.Low
+            ? new CoolerRefusedException(
+                CoolerObstacle.ThrottleTooLarge,
+                FormattableString.Invariant($"The throttle lets through what the compressor delivers at a pressure ratio of {at.High / at.Low:F3}: take a smaller opening."))
+            : new ConvergenceException(
+                "circulation of the cooler",
+                FormattableString.Invariant($"cold end {cold:F2} K, {at.Low / 1e5:G4} and {at.High / 1e5:G4} bar absolute"),
+                best.Miss,
+                "Change charge or throttle a little; several circulations may lie close together there.");
+    }
+
+    /// <summary>States, flows and contents at a guess.</summary>
+    private CoolerPoint Evaluate(double cold, CoolerGuess guess, CoolerPoint? last, bool isFrozen, bool isCoarse, bool isVerified)
+    {
+        WorkingFluid fluid = charged.WithFractions(guess.Fractions);
+        Pressure low = Pressure.FromPascals(guess.Low);
+        Pressure high = Pressure.FromPascals(guess.High);
+        Pressure afterPressure = high - cooler.AfterCooling.PressureDrop;
+        if (!(afterPressure.Pascals > guess.Low))
+        {
+            throw new CoolerRefusedException(CoolerObstacle.ThrottleTooLarge, "The after-cooler loses all of the pressure.");
+        }
+
+        State after = Within(() => fluid.At(Temperature.FromKelvins(guess.AfterCooler), afterPressure), guess, cold);
+        State warmEnd = guess.WarmEnd < guess.AfterCooler ? Within(() => fluid.At(Temperature.FromKelvins(guess.WarmEnd), afterPressure), guess, cold) : after;
+        if (warmEnd.Temperature.Kelvins <= cold)
+        {
+            throw new CoolerRefusedException(CoolerObstacle.NoCooling, FormattableString.Invariant($"The stream enters the cold box at {warmEnd.Temperature.Kelvins:F2} K, not warmer than the cold end of {cold:F2} K."));
+        }
+
+        ColdBoxCourse course = isFrozen && last is not null
+            ? last.Course
+            : Within(() => box.Course(warmEnd, guess.Low, cold, guess.Flow, h => Drawn(fluid, low, high, h, warmEnd, last?.Compression), last?.Course, isCoarse), guess, cold, CoolerObstacle.RecuperatorTooNarrow);
+        Pressure coldPressure = Pressure.FromPascals(guess.Low * course.ColdPressureRatio);
+        Pressure throttlePressure = Pressure.FromPascals(afterPressure.Pascals * course.ThrottlePressureRatio);
+        State coldOutlet = Within(() => ColdOutlet(fluid, cold, coldPressure), guess, cold);
+        State suction = Within(() => fluid.AtEnthalpy(low, coldOutlet.MolarEnthalpy + MolarEnergy.FromJoulesPerMole(course.LowRise), last?.Compression.Suction ?? warmEnd), guess, cold);
+        CompressorResult compression = Compress(suction, high);
+        State throttleInlet = Within(() => fluid.AtEnthalpy(throttlePressure, warmEnd.MolarEnthalpy - MolarEnergy.FromJoulesPerMole(course.HighFall), last?.ThrottleInlet ?? warmEnd), guess, cold);
+        if (!(throttlePressure > coldPressure))
+        {
+            throw new CoolerRefusedException(CoolerObstacle.RecuperatorTooNarrow, "The recuperator loses all of the pressure between the sides.");
+        }
+
+        ThrottlePassage? passage = isVerified ? null : last?.Passage.At(throttleInlet, coldPressure.Pascals);
+        passage ??= new(Within(() => cooler.Throttle.FlowTo(throttleInlet, coldPressure), guess, cold), last?.Passage);
+        State evaporatorInlet = Within(() => fluid.AtEnthalpy(coldPressure, throttleInlet.MolarEnthalpy, last?.EvaporatorInlet ?? coldOutlet), guess, cold);
+        double compressed = compression.MolarFlow.MolesPerSecond;
+        double throttled = passage.Kilograms / fluid.Composition.MolarMass.KilogramsPerMole;
+        List<SliceState> highSlices = [];
+        List<SliceState> lowSlices = [];
+        List<SpaceFilling> fillings = Within(
+            () => Contents(fluid, guess, compression, warmEnd, throttleInlet, evaporatorInlet, coldOutlet, suction, course, last, highSlices, lowSlices), guess, cold);
+        double miss = 0;
+        for (int i = 0; i < amounts.Length; i++)
+        {
+            miss = Math.Max(miss, Math.Abs(fillings.Sum(f => f.Moles(i)) - amounts[i]) / total);
+        }
+
+        double nextAfter = isFrozen ? guess.AfterCooler : Within(() => cooler.AfterCooling.OutletTemperature(compression.Discharge, compressed, room), guess, cold);
+        double nextWarm = isFrozen ? guess.WarmEnd : cooler.PreCooling is { } pre ? PreCooled(pre, after, compressed) : nextAfter;
+        double drift = Math.Max(Math.Abs(nextAfter - guess.AfterCooler), Math.Abs(nextWarm - guess.WarmEnd)) / 300;
+        if (!isFrozen)
+        {
+            drift = Math.Max(drift, Math.Abs((compressed / guess.Flow) - 1));
+            drift = last is null
+                ? 1
+                : Math.Max(drift, Math.Max(Math.Abs((course.ColdPressureRatio / last.Course.ColdPressureRatio) - 1), Math.Abs(course.HighFall - last.Course.HighFall) / Math.Abs(course.HighFall + course.LowRise)));
+        }
+
+        return new()
+        {
+            Cold = cold,
+            Guess = guess,
+            Course = course,
+            Compression = compression,
+            AfterCooler = after,
+            WarmEnd = warmEnd,
+            ThrottleInlet = throttleInlet,
+            EvaporatorInlet = evaporatorInlet,
+            ColdOutlet = coldOutlet,
+            Passage = passage,
+            Fillings = fillings,
+            HighSlices = highSlices.Count > 0 ? [.. highSlices] : null,
+            LowSlices = lowSlices.Count > 0 ? [.. lowSlices] : null,
+            NextAfterCooler = nextAfter,
+            NextWarmEnd = nextWarm,
+            FlowMiss = Math.Log(Math.Max(1e-300, throttled) / compressed),
+            ContentMiss = miss,
+            Drift = drift,
+        };
+    }
+
+    /// <summary>Flow that the compressor draws in from a suction of given enthalpy, mol/s; its cylinder filled as a state ago.</summary>
+    private double Drawn(WorkingFluid fluid, Pressure low, Pressure high, double enthalpy, State warmEnd, CompressorResult? last)
+    {
+        State suction = fluid.AtEnthalpy(low, MolarEnergy.FromJoulesPerMole(enthalpy), last?.Suction ?? warmEnd);
+        double volumetric = last?.VolumetricEfficiency ?? Compressor.Fill(cooler.Compressor.Filling, suction, high, out _, out _);
+        return cooler.Compressor.SweptVolumeFlow.CubicMetersPerSecond * volumetric * suction.MolarDensity.MolesPerCubicMeter;
+    }
+
+    private CompressorResult Compress(State suction, Pressure high)
+    {
+        try
+        {
+            return cooler.Compressor.Compress(suction, high);
+        }
+        catch (ArgumentOutOfRangeException error)
+        {
+            bool isFull = error.Message.Contains("clearance", StringComparison.Ordinal);
+            throw new CoolerRefusedException(isFull ? CoolerObstacle.ThrottleTooSmall : CoolerObstacle.DischargeTooHot, FirstLine(error.Message));
+        }
+    }
+
+    private double PreCooled(PreCooling pre, State after, double flow)
+    {
+        try
+        {
+            return pre.OutletTemperature(after, flow, room);
+        }
+        catch (PreCoolerRefusedException error)
+        {
+            throw new CoolerRefusedException(CoolerObstacle.PreCooler, error.Message);
+        }
+        catch (ArgumentException error)
+        {
+            throw new CoolerRefusedException(CoolerObstacle.PreCooler, FirstLine(error.Message));
+        }
+    }
+
+    private static T Within<T>(Func<T> part, CoolerGuess guess, double cold, CoolerObstacle obstacle = CoolerObstacle.ModelRange)
+    {
+        try
+        {
+            return part();
+        }
+        catch (ArgumentException error)
+        {
+            bool isFull = error.Message.Contains("clearance", StringComparison.Ordinal);
+            throw new CoolerRefusedException(
+                isFull ? CoolerObstacle.ThrottleTooSmall : obstacle,
+                FormattableString.Invariant($"At {guess.Low / 1e5:G4} and {guess.High / 1e5:G4} bar absolute with the cold end at {cold:F1} K: {FirstLine(error.Message)}"));
+        }
+    }
+
+    private static string FirstLine(string message)
+    {
+        int end = message.IndexOf(" (Parameter", StringComparison.Ordinal);
+        return end < 0 ? message : message[..end];
+    }
+
+    /// <summary>What every space holds.</summary>
+    private List<SpaceFilling> Contents(
+        WorkingFluid fluid,
+        CoolerGuess guess,
+        CompressorResult compression,
+        State warmEnd,
+        State throttleInlet,
+        State evaporatorInlet,
+        State coldOutlet,
+        State suction,
+        ColdBoxCourse course,
+        CoolerPoint? last,
+        List<SliceState> highSlices,
+        List<SliceState> lowSlices)
+    {
+        const int ColdSlices = 4;
+        HoldUpModel model = cooler.HoldUp;
+        List<SpaceFilling> fillings = [];
+        EquilibriumResult? standing = null;
+        foreach (CoolerSpace space in cooler.Spaces)
+        {
+            SpaceFilling filling = new(space.Name, amounts.Length);
+            fillings.Add(filling);
+            double volume = space.Volume.CubicMeters;
+            switch (space.Place)
+            {
+                case SpacePlace.Suction:
+                    standing ??= fluid.At(Temperature.FromKelvins(room), Pressure.FromPascals(guess.Low)).Result;
+                    filling.Add(standing, volume, isHigh: false, HoldUpModel.Homogeneous, molarMasses);
+                    break;
+                case SpacePlace.Discharge:
+                    filling.Add(compression.Discharge.Result, volume, isHigh: true, model, molarMasses);
+                    break;
+                case SpacePlace.WarmHighSide:
+                    filling.Add(warmEnd.Result, volume, isHigh: true, model, molarMasses);
+                    break;
+                case SpacePlace.ThrottleInlet:
+                    filling.Add(throttleInlet.Result, volume, isHigh: true, model, molarMasses);
+                    break;
+                default:
+                    double from = evaporatorInlet.MolarEnthalpy.JoulesPerMole;
+                    double to = coldOutlet.MolarEnthalpy.JoulesPerMole;
+                    for (int i = 0; i < ColdSlices; i++)
+                    {
+                        State middle = fluid.AtEnthalpy(coldOutlet.Pressure, MolarEnergy.FromJoulesPerMole(from + ((to - from) * (i + 0.5) / ColdSlices)), coldOutlet);
+                        filling.Add(middle.Result, volume / ColdSlices, isHigh: false, model, molarMasses);
+                    }
+
+                    break;
+            }
+        }
+
+        if (cooler.Oil is { } oil)
+        {
+            SpaceFilling dissolved = new("oil", amounts.Length);
+            if (!oil.TryDissolved(fluid.Composition.Components, guess.Fractions, guess.Low, dissolved.LowGas))
+            {
+                throw new CoolerRefusedException(
+                    CoolerObstacle.OilSaturated,
+                    FormattableString.Invariant($"At {guess.Low / 1e5:G4} bar absolute the oil would hold more than 90 % (mole) gas by Henry's law, which does not reach so far."));
+            }
+
+            fillings.Add(dissolved);
+        }
+
+        Side("recuperator, high side", cooler.Recuperator.HighSideVolume, course.High, warmEnd, warmEnd.Pressure.Pascals, course.HighFall, isHigh: true, last?.HighSlices, highSlices);
+        Side("recuperator, low side", cooler.Recuperator.LowSideVolume, course.Low, suction, guess.Low, course.LowRise, isHigh: false, last?.LowSlices, lowSlices);
+        return fillings;
+
+        void Side(string name, Volume volume, ContentPlace[] places, State start, double pressure, double heat, bool isHigh, SliceState[]? remembered, List<SliceState> memory)
+        {
+            SpaceFilling filling = new(name, amounts.Length);
+            fillings.Add(filling);
+            if (volume.CubicMeters == 0)
+            {
+                return;
+            }
+
+            SliceState? before = null;
+            for (int i = 0; i < places.Length; i++)
+            {
+                ContentPlace place = places[i];
+                double enthalpy = start.MolarEnthalpy.JoulesPerMole - (place.HeatShare * heat);
+                SliceState near = remembered is not null ? remembered[i] : before ?? new(start.Result, null);
+                SliceState found = near.Moved(fluid, pressure * place.PressureRatio, enthalpy);
+                memory.Add(found);
+                before = found with { Trials = null };
+                filling.Add(found.State, volume.CubicMeters * place.VolumeShare, isHigh, cooler.HoldUp, molarMasses);
+            }
+        }
+    }
+
+    /// <summary>The next guess: where flows and contents would fit if they moved as taken.</summary>
+    private CoolerGuess Next(CoolerPoint point)
+    {
+        CoolerGuess at = point.Guess;
+        int n = amounts.Length;
+        double[] lowGas = new double[n];
+        double[] highGas = new double[n];
+        double[] liquid = new double[n];
+        foreach (SpaceFilling filling in point.Fillings)
+        {
+            for (int i = 0; i < n; i++)
+            {
+                lowGas[i] += filling.LowGas[i];
+                highGas[i] += filling.HighGas[i];
+                liquid[i] += filling.Liquid[i];
+            }
+        }
+
+        CompressorResult compression = point.Compression;
+        CylinderFilling cylinder = cooler.Compressor.Filling;
+        double exponent = compression.ReexpansionExponent ?? 1.2;
+        double densityRatio = Math.Pow(compression.PressureRatio, 1 / exponent);
+        double filled = cylinder.VolumetricEfficiency(densityRatio);
+        double lowest = Math.Log(LowestSuction / at.Low);
+        double ratio = at.High / at.Low;
+        double power = point.ThrottleInlet.VaporFraction > 0 ? 1 : 0.6;
+
+        double LowStep(double high)
+        {
+            // Rises in u: throttle less compressor falls.
+            double Miss(double u)
+            {
+                double now = cylinder.VolumetricEfficiency(Math.Max(1, densityRatio * Math.Exp((high - u) / exponent)));
+                return point.FlowMiss + (power * high) - u - (now > 0 ? Math.Log(now / filled) : -50);
+            }
+
+            double a = -MostStep;
+            double b = MostStep;
+            for (int i = 0; i < 50; i++)
+            {
+                double middle = 0.5 * (a + b);
+                (a, b) = Miss(middle) > 0 ? (middle, b) : (a, middle);
+            }
+
+            return Math.Max(0.5 * (a + b), lowest);
+        }
+
+        double Excess(double high)
+        {
+            double low = Math.Exp(LowStep(high));
+            double up = Math.Exp(high);
+            double sum = 0;
+            for (int i = 0; i < n; i++)
+            {
+                double content = (lowGas[i] * low) + (highGas[i] * up) + liquid[i];
+                sum += content > 0 ? amounts[i] * at.Fractions[i] / content : 0;
+            }
+
+            return Math.Log(sum);
+        }
+
+        // Contents rise with the high pressure, and so does the low one: the excess falls.
+        double least = -MostStep;
+        double most = MostStep;
+        for (int i = 0; i < 50; i++)
+        {
+            double middle = 0.5 * (least + most);
+            (least, most) = Excess(middle) > 0 ? (middle, most) : (least, middle);
+        }
+
+        double w = 0.5 * (least + most);
+        double u = LowStep(w);
+        double reach = Math.Log(LeastRatio / ratio);
+        w = Math.Max(w, u + reach);
+        w = Math.Min(w, Math.Log(0.98 * charged.Kernel.HighestPressure / at.High));
+        double[] z = new double[n];
+        double all = 0;
+        for (int i = 0; i < n; i++)
+        {
+            double content = (lowGas[i] * Math.Exp(u)) + (highGas[i] * Math.Exp(w)) + liquid[i];
+            z[i] = content > 0 ? amounts[i] * at.Fractions[i] / content : at.Fractions[i];
+            all += z[i];
+        }
+
+        for (int i = 0; i < n; i++)
+        {
+            z[i] /= all;
+        }
+
+        return new(at.Low * Math.Exp(u), at.High * Math.Exp(w), z, point.Flow * Math.Exp(u), point.NextAfterCooler, point.NextWarmEnd);
+    }
+
+    private static State ColdOutlet(WorkingFluid fluid, double cold, Pressure pressure) => fluid.At(Temperature.FromKelvins(cold), pressure);
+}

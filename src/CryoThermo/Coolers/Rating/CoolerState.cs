@@ -1,0 +1,206 @@
+using CryoThermo.Diagnostics;
+using CryoThermo.Flow;
+using CryoThermo.Machines;
+using UnitsNet;
+
+namespace CryoThermo.Coolers.Rating;
+
+/// <summary>A steady state of a cooler. Immutable and thread-safe.</summary>
+public sealed class CoolerState
+{
+    internal CoolerState(Cooler cooler, CoolerSolver solver, CoolerPoint point, double room, bool isStable)
+    {
+        Cooler = cooler;
+        IsStable = isStable;
+        ColdTemperature = Temperature.FromKelvins(point.Cold);
+        Compression = point.Compression;
+        ThrottleFlow = point.Passage.Flow ?? throw new InvalidOperationException("The flow of the throttle was not computed.");
+        double flow = point.Flow;
+        double leak = solver.Leak(point.Cold);
+        GrossCooling = Power.FromWatts(point.Gross);
+        HeatLeak = Power.FromWatts(leak);
+        NetCooling = Power.FromWatts(point.Gross - leak);
+        HeatIntoRecuperator = Power.FromWatts(flow * (point.Course.LowRise - point.Course.HighFall));
+        AfterCoolerHeat = Power.FromWatts(flow * (point.Compression.Discharge.MolarEnthalpy - point.AfterCooler.MolarEnthalpy).JoulesPerMole);
+        List<LoopPoint> loop =
+        [
+            new("compressor suction", point.Compression.Suction),
+            new("compressor discharge", point.Compression.Discharge),
+            new("after-cooler outlet", point.AfterCooler),
+        ];
+        if (cooler.PreCooling is { } pre)
+        {
+            loop.Add(new("pre-cooler outlet", point.WarmEnd));
+            PreCoolerHeat = Power.FromWatts(flow * (point.AfterCooler.MolarEnthalpy - point.WarmEnd.MolarEnthalpy).JoulesPerMole);
+            PreCooler = pre.Machine?.Cool(point.AfterCooler, MolarFlow.FromMolesPerSecond(flow), Temperature.FromKelvins(room));
+            Bath = pre.Bath is { } bath && point.WarmEnd.Temperature < point.AfterCooler.Temperature ? bath.Cool(point.AfterCooler, MolarFlow.FromMolesPerSecond(flow)) : null;
+        }
+
+        loop.Add(new("throttle inlet", point.ThrottleInlet));
+        loop.Add(new("throttle outlet", point.EvaporatorInlet));
+        loop.Add(new("cold head outlet", point.ColdOutlet));
+        Loop = loop;
+        if (cooler.Recuperator.Tubes is { } tubes)
+        {
+            Tubes = tubes.Rate(solver.Box.Streams(point.WarmEnd, point.ColdOutlet, flow));
+        }
+        else
+        {
+            CounterFlowKernel kernel = solver.Box.Kernel(point.WarmEnd, point.Guess.Low, point.Cold, flow, isCoarse: false, out _, out _);
+            double duty = Math.Min(flow * point.Course.HighFall, kernel.GreatestDuty);
+            Recuperator = Machines.Recuperator.Of(kernel, duty, kernel.Conductance(duty));
+        }
+
+        Contents =
+        [
+            .. point.Fillings.Select(f => new SpaceContent(
+                f.Name,
+                [.. Enumerable.Range(0, f.Liquid.Length).Select(i => AmountOfSubstance.FromMoles(f.Moles(i)))],
+                AmountOfSubstance.FromMoles(Enumerable.Range(0, f.Liquid.Length).Sum(f.Moles)),
+                AmountOfSubstance.FromMoles(f.Liquid.Sum()))),
+        ];
+        Limits = cooler.Limits.Assess(point.Compression);
+        double power = (double)point.Compression.Power.Watts;
+        CoefficientOfPerformance = (double)NetCooling.Watts / power;
+        PercentOfCarnot = 100 * CoefficientOfPerformance * ((room / point.Cold) - 1);
+        ExergyLosses = Losses(point, room);
+    }
+
+    /// <summary>The cooler.</summary>
+    public Cooler Cooler { get; }
+
+    /// <summary>Whether the cooler comes back to it: where the cold end grows warmer by chance, cooling grows by more than the load and the leak.</summary>
+    public bool IsStable { get; }
+
+    /// <summary>Temperature of the stream that leaves the cold head, its warmest.</summary>
+    public Temperature ColdTemperature { get; }
+
+    /// <summary>Absolute pressure at the suction.</summary>
+    public Pressure SuctionPressure => Compression.Suction.Pressure;
+
+    /// <summary>Absolute pressure at the discharge.</summary>
+    public Pressure DischargePressure => Compression.Discharge.Pressure;
+
+    /// <summary>Flow, power and discharge state.</summary>
+    public CompressorResult Compression { get; }
+
+    /// <summary>What circulates: lighter than the charge by what is held back.</summary>
+    public WorkingFluid CirculatingFluid => Compression.Suction.Fluid;
+
+    /// <summary>States round the loop, from the compressor's suction on.</summary>
+    public IReadOnlyList<LoopPoint> Loop { get; }
+
+    /// <summary>The flow through the throttle.</summary>
+    public IThrottleFlow ThrottleFlow { get; }
+
+    /// <summary>Cooling at the cold head, leak not taken off.</summary>
+    public Power GrossCooling { get; }
+
+    /// <summary>Heat that leaks into the cold head.</summary>
+    public Power HeatLeak { get; }
+
+    /// <summary>Cooling left for the load.</summary>
+    public Power NetCooling { get; }
+
+    /// <summary>Heat that reaches the recuperator from the room.</summary>
+    public Power HeatIntoRecuperator { get; }
+
+    /// <summary>Heat given off in the after-cooler.</summary>
+    public Power AfterCoolerHeat { get; }
+
+    /// <summary>Heat taken out by the pre-cooler; null without one.</summary>
+    public Power? PreCoolerHeat { get; }
+
+    /// <summary>The vapour-compression stage that pre-cools; null without one.</summary>
+    public PreCoolerResult? PreCooler { get; }
+
+    /// <summary>The bath that pre-cools; null without one.</summary>
+    public BathPreCoolerResult? Bath { get; }
+
+    /// <summary>The recuperator given by its conductance; null where the tubes are given.</summary>
+    public RecuperatorResult? Recuperator { get; }
+
+    /// <summary>The recuperator given by its tubes; null where the conductance is given.</summary>
+    public TubeRecuperatorRating? Tubes { get; }
+
+    /// <summary>What each space holds; together the charge.</summary>
+    public IReadOnlyList<SpaceContent> Contents { get; }
+
+    /// <summary>Limits of the compressor against this state.</summary>
+    public LimitReport Limits { get; }
+
+    /// <summary>Cooling left for the load over the power taken up by the gas; a pre-cooler's power is not in it.</summary>
+    public double CoefficientOfPerformance { get; }
+
+    /// <summary>The same times (room/cold - 1), percent.</summary>
+    public double PercentOfCarnot { get; }
+
+    /// <summary>Work lost in each part; with the work of the cooling left for the load the work supplied.</summary>
+    public IReadOnlyList<ExergyLoss> ExergyLosses { get; }
+
+    /// <summary>The state as a table for notebooks and reports.</summary>
+    public ResultTable ToTable() => new(
+        FormattableString.Invariant($"Cold head at {ColdTemperature.Kelvins:F2} K ({ColdTemperature.DegreesCelsius:F2} degC), {(IsStable ? "stable" : "not stable")}"),
+        ["figure", "value"],
+        [
+            Row("cooling left for the load, W", $"{NetCooling.Watts:F2}"),
+            Row("heat leak, W", $"{HeatLeak.Watts:F2}"),
+            Row("suction, bar absolute", $"{SuctionPressure.Bars:F3}"),
+            Row("discharge, bar absolute", $"{DischargePressure.Bars:F3}"),
+            Row("flow, g/s", $"{Compression.MassFlow.GramsPerSecond:F3}"),
+            Row("circulating, mole fractions", $"{CirculatingFluid.Composition}"),
+            Row("suction, K (degC)", $"{Compression.Suction.Temperature.Kelvins:F1} ({Compression.Suction.Temperature.DegreesCelsius:F1})"),
+            Row("discharge, K (degC)", $"{Compression.Discharge.Temperature.Kelvins:F1} ({Compression.Discharge.Temperature.DegreesCelsius:F1})"),
+            Row("power taken up by the gas, W", $"{Compression.Power.Watts:F1}"),
+            Row("throttle inlet, K (degC)", $"{ThrottleFlow.Inlet.Temperature.Kelvins:F1} ({ThrottleFlow.Inlet.Temperature.DegreesCelsius:F1}), {ThrottleFlow.Inlet.PhaseDescription}"),
+            Row("cooling over power", $"{CoefficientOfPerformance:F4}"),
+            Row("of Carnot, %", $"{PercentOfCarnot:F2}"),
+        ]);
+
+    /// <summary>What each space holds, as a table: amounts by component.</summary>
+    public ResultTable ToContentTable() => new(
+        "What the spaces hold, mol",
+        ["space", .. CirculatingFluid.Composition.Components.Select(c => c.Name), "all", "of it liquid"],
+        [
+            .. Contents.Select(c => (IReadOnlyList<string>)[c.Space, .. c.Amounts.Select(a => FormattableString.Invariant($"{a.Moles:F4}")), FormattableString.Invariant($"{c.Total.Moles:F4}"), FormattableString.Invariant($"{c.Liquid.Moles:F4}")]),
+        ]);
+
+    private static IReadOnlyList<string> Row(string figure, FormattableString value) => [figure, FormattableString.Invariant(value)];
+
+    private List<ExergyLoss> Losses(CoolerPoint point, double room)
+    {
+        double flow = point.Flow;
+        double supplied = (double)Compression.Power.Watts;
+        List<(string Part, double Loss)> losses = [];
+        State suction = Compression.Suction;
+        losses.Add(("compressor", supplied - (flow * Exergy(suction, Compression.Discharge))));
+        losses.Add(("after-cooler", -flow * Exergy(Compression.Discharge, point.AfterCooler)));
+        if (PreCoolerHeat is not null)
+        {
+            double given = flow * Exergy(point.AfterCooler, point.WarmEnd);
+            if (PreCooler is not null)
+            {
+                double own = (double)PreCooler.Compression.Power.Watts;
+                supplied += own;
+                losses.Add(("pre-cooler", own - given));
+            }
+            else
+            {
+                // Whatever cools supplies what the stream takes up; its own losses are not known.
+                supplied += given;
+                losses.Add(("pre-cooler (its own losses not counted)", 0));
+            }
+        }
+
+        losses.Add(("recuperator", flow * (Exergy(point.ThrottleInlet, point.WarmEnd) + Exergy(suction, point.ColdOutlet))));
+        losses.Add(("throttle", flow * Exergy(point.EvaporatorInlet, point.ThrottleInlet)));
+        double carnot = (room / point.Cold) - 1;
+        losses.Add(("cold head", (flow * Exergy(point.ColdOutlet, point.EvaporatorInlet)) - (point.Gross * carnot)));
+        losses.Add(("heat leak", (double)HeatLeak.Watts * carnot));
+        return [.. losses.Select(l => new ExergyLoss(l.Part, Power.FromWatts(l.Loss), 100 * l.Loss / supplied))];
+
+        // Gain of exergy of a mole from one state to another, J/mol.
+        double Exergy(State from, State to) =>
+            (to.MolarEnthalpy - from.MolarEnthalpy).JoulesPerMole - (room * (to.MolarEntropy - from.MolarEntropy).JoulesPerMoleKelvin);
+    }
+}
