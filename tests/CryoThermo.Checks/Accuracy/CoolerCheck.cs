@@ -15,9 +15,14 @@ namespace CryoThermo.Checks.Accuracy;
 public sealed record CoolerCheck(
     CoolerMixture Mixture, string What, CoolerModel Model, string Expected, double Computed, double Deviation, double? Limit, string Unit, CoolerFigure? Figure)
 {
-    private static readonly Lazy<IReadOnlyList<CoolerCheck>> Everything = new(() => [.. CheckValues.CoolerMixtures.SelectMany(Of)]);
+    private static readonly Lazy<IReadOnlyList<CoolerCheck>> Everything = new(() =>
+    {
+        CoolerCheck[][] all = new CoolerCheck[CheckValues.CoolerMixtures.Count][];
+        Parallel.For(0, all.Length, new ParallelOptions { MaxDegreeOfParallelism = 2 }, i => all[i] = [.. Of(CheckValues.CoolerMixtures[i])]);
+        return [.. all.SelectMany(checks => checks)];
+    });
 
-    /// <summary>All of them, computed once.</summary>
+    /// <summary>All of them, computed once by two threads.</summary>
     public static IReadOnlyList<CoolerCheck> All => Everything.Value;
 
     /// <summary>Mixture, figure, what it is compared with, model.</summary>
