@@ -39,6 +39,7 @@ public sealed class AccuracyDocument
         document.Excess();
         new CapacitySection(document.page).Write();
         new ThrottleSection(document.page).Write();
+        new CoolerSection(document.page).Write();
         document.PureFluids();
         document.Pairs();
         document.Regressions();
@@ -138,6 +139,15 @@ public sealed class AccuracyDocument
         Line("- **Argon or nitrogen with propane and heavier hydrocarbons below some 110 K**: the standard itself shows a spurious second or third liquid there. A flag about two liquids in such a blend is not to be trusted without a measurement.");
         Line("- **Below 90 K** the standard is used in its extended range: it states no tight uncertainty there, and neither does the library.");
         Line($"- **Freezing** is computed apart (`fluid.FreezeOut`), for pure solids: no equation of state here knows by itself that a component turns solid. Measured carbon dioxide in methane and nitrogen is met within {Number(SolidComparison.All.First(c => c.Set.Kind == SolidKind.Solubility).MeanAbsolute * 100)} % in the solubility and {Number(SolidComparison.All.First(c => c.Set.Kind == SolidKind.Frost).MeanAbsolute * 100)} % at the frost point; traces near 77 K only within factors. See below.");
+        CoolerCheck[] reported = [.. CoolerCheck.All.Where(c => c.Figure is { IsReported: true })];
+        CoolerCheck[] shares = [.. reported.Where(c => c.Figure!.Quantity == CoolerQuantity.ShareOfGreatest)];
+        string MissedBy(CoolerModel model)
+        {
+            CoolerCheck[] missed = [.. reported.Where(c => !c.IsMet && ReferenceEquals(c.Model, model))];
+            return $"{missed.Length} ({missed.Count(c => model.FluidOf(c.Mixture.MoleFractions).Pedigree.EstimatedPairs.Any())} of them with an estimated pair)";
+        }
+
+        Line($"- **Published cooler mixtures**: of {reported.Length / CoolerModel.Both.Count} reported figures the default misses {MissedBy(CoolerModel.Recommended)}, Peng-Robinson {MissedBy(CoolerModel.PengRobinson)}; {(shares.All(c => c.IsMet) ? "no measured cooling is" : "**a measured cooling is**")} above the computed limit.");
         Line();
         Line("A set counts as met when the mean absolute deviation is inside the stated expanded uncertainty of the data (about 95 %). The sets where no model is are listed near the end, not hidden.");
         Line();

@@ -17,9 +17,13 @@ internal sealed class CapacitySection(AccuracyPage page)
     }
 
     /// <summary>Isothermal enthalpy difference of a blend of the tables at a temperature, J/mol.</summary>
-    internal static double DifferenceOf(EnthalpyDifferenceTable table, FluidModel model, double temperature)
+    internal static double DifferenceOf(EnthalpyDifferenceTable table, FluidModel model, double temperature) => DifferenceOf(table, FluidOf(table, model), temperature);
+
+    /// <summary>The same by a model of the cooler mixtures.</summary>
+    internal static double DifferenceOf(EnthalpyDifferenceTable table, CoolerModel model, double temperature) => DifferenceOf(table, model.FluidOf(table.MoleFractions), temperature);
+
+    private static double DifferenceOf(EnthalpyDifferenceTable table, WorkingFluid fluid, double temperature)
     {
-        WorkingFluid fluid = FluidOf(table, model);
         Temperature t = Temperature.FromKelvins(temperature);
         return (fluid.At(t, Pressure.FromPascals(table.LowPressure)).MolarEnthalpy - fluid.At(t, Pressure.FromPascals(table.HighPressure!.Value)).MolarEnthalpy).JoulesPerMole;
     }

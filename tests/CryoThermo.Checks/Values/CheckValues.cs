@@ -119,6 +119,12 @@ public static class CheckValues
     /// <summary>Limits for transport that are known not to be kept.</summary>
     public static IReadOnlyList<KnownMiss> KnownTransportMisses { get; } = Read<KnownMissFile>("known-transport-misses.json").Misses;
 
+    /// <summary>Published mixtures of throttle coolers.</summary>
+    public static IReadOnlyList<CoolerMixture> CoolerMixtures { get; } = Read<CoolerMixtureFile>("published-cooler-mixtures.json").Mixtures;
+
+    /// <summary>Figures of them that are known not to be met.</summary>
+    public static IReadOnlyList<KnownMiss> KnownCoolerMisses { get; } = Read<KnownMissFile>("known-cooler-misses.json").Misses;
+
     /// <summary>Why some noted deviations are not met, by set and quantity.</summary>
     public static IReadOnlyList<DifferenceReason> Reasons => ReasonValues.Value.Reasons;
 
@@ -166,6 +172,8 @@ public static class CheckValues
     private sealed record NotedEquationFile(string About, IReadOnlyList<NotedEquationDeviation> Deviations);
 
     private sealed record NotedMultiFluidFile(string About, IReadOnlyList<NotedMultiFluidDeviation> Deviations);
+
+    private sealed record CoolerMixtureFile(string About, IReadOnlyList<CoolerMixture> Mixtures);
 
     private sealed record KnownMissFile(string About, IReadOnlyList<KnownMiss> Misses);
 }
