@@ -10,7 +10,7 @@ namespace CryoThermo.Coolers.Rating;
 /// <summary>
 /// A recuperative throttle cooler as a machine: what it is built of. <c>Rate</c> tells what it does with a charge in a room. Immutable and thread-safe.
 /// </summary>
-public sealed class Cooler
+public sealed record Cooler
 {
     /// <summary>Puts the parts together.</summary>
     /// <param name="compressor">The compressor.</param>
@@ -100,19 +100,40 @@ public sealed class Cooler
         ArgumentNullException.ThrowIfNull(charge);
         Guard.InRange(ambient.Kelvins, 200, 330, "K", nameof(ambient));
         double watts = Guard.InRange((double)load.Watts, 0, 1e9, "W", nameof(load));
-        Composition composition = charge.Fluid.Composition;
-        if (composition.MoleFractions.Count(z => z > 0) < 2)
-        {
-            throw new ArgumentException($"charge is {composition}; a single substance boils at one temperature, where cooling and cold temperature do not go together. At least two are needed.", nameof(charge));
-        }
-
-        Flammability.RefuseFuelBesideOxidiser([.. composition.Components.Select((c, i) => new SubstanceShare(c.Name, composition.MoleFractions[i]))], "The charge", nameof(charge));
+        CheckFluid(charge.Fluid, nameof(charge));
         return new CoolerRater(this, charge, ambient).Rate(watts);
     }
 
-    /// <summary>The cooler without its pre-cooler.</summary>
-    internal Cooler WithoutPreCooling() =>
-        new(Compressor, AfterCooling, Recuperator, Throttle, Spaces, Leaks) { Oil = Oil, HoldUp = HoldUp, Limits = Limits };
+    /// <summary>What conductance or length of the recuperator, displacement, opening and charge hold a cold temperature under a load at given pressures.</summary>
+    /// <param name="demand">What is asked for. Compressor, throttle and recuperator of this cooler are taken as patterns: their size is what is found.</param>
+    /// <exception cref="ArgumentException">The fluid is pure, or flammable beside an oxidiser.</exception>
+    /// <exception cref="CoolerRefusedException">No size does it: the message tells the limit in the way.</exception>
+    /// <exception cref="ConvergenceException">A state did not converge.</exception>
+    public CoolerSizing SizeFor(CoolerDemand demand)
+    {
+        ArgumentNullException.ThrowIfNull(demand);
+        CheckFluid(demand.Circulating, nameof(demand));
+        return CoolerSizer.Size(this, demand);
+    }
+
+    /// <summary>Refuses a pure charge, and one that burns by itself.</summary>
+    internal static void CheckFluid(WorkingFluid fluid, string parameter)
+    {
+        Composition composition = fluid.Composition;
+        if (composition.MoleFractions.Count(z => z > 0) < 2)
+        {
+            throw new ArgumentException(
+                $"{parameter}: {composition} is a single substance, which boils at one temperature, where cooling and cold temperature do not go together. At least two are needed.", parameter);
+        }
+
+        Flammability.RefuseFuelBesideOxidiser([.. composition.Components.Select((c, i) => new SubstanceShare(c.Name, composition.MoleFractions[i]))], "The charge", parameter);
+    }
+
+    /// <summary>Factor on the heat leak: 1 but where its uncertainty is looked at.</summary>
+    internal double LeakFactor { get; init; } = 1;
+
+    /// <summary>Factor on the cooling: 1 but where the error of the model is looked at.</summary>
+    internal double CoolingFactor { get; init; } = 1;
 
     /// <summary>All volumes together, m3.</summary>
     internal double TotalVolume => Spaces.Sum(s => s.Volume.CubicMeters) + Recuperator.HighSideVolume.CubicMeters + Recuperator.LowSideVolume.CubicMeters;

@@ -36,6 +36,24 @@ public sealed class CoolerCharge
         return new(recipe.FinalFluid, recipe.TotalAmount);
     }
 
+    /// <summary>The charge with more of a component.</summary>
+    /// <param name="component">A component of the charge.</param>
+    /// <param name="share">Of its amount, above -1.</param>
+    /// <exception cref="ArgumentException">The charge has no such component.</exception>
+    internal CoolerCharge WithMore(string component, double share)
+    {
+        Composition composition = Fluid.Composition;
+        int index = composition.IndexOf(component);
+        if (index < 0)
+        {
+            throw new ArgumentException($"component is '{component}'; the charge holds {composition}.", nameof(component));
+        }
+
+        double[] moles = [.. composition.MoleFractions.Select((z, i) => Amount.Moles * z * (i == index ? 1 + share : 1))];
+        double total = moles.Sum();
+        return new(Fluid.WithFractions([.. moles.Select(m => m / total)]), AmountOfSubstance.FromMoles(total));
+    }
+
     /// <inheritdoc/>
     public override string ToString() => FormattableString.Invariant($"{Amount.Moles:G4} mol ({1000 * Mass.Kilograms:G4} g) of {Fluid}");
 }

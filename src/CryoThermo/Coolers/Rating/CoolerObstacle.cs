@@ -33,6 +33,9 @@ public enum CoolerObstacle
     /// <summary>The oil would take up more gas than Henry's law can say.</summary>
     OilSaturated,
 
+    /// <summary>A steady state is known to lie between two temperatures, but was not found to the last digits.</summary>
+    NotFound,
+
     /// <summary>States leave the range of the fluid's model.</summary>
     ModelRange,
 }

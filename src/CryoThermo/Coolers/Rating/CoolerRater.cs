@@ -44,23 +44,41 @@ internal sealed class CoolerRater
             .. Crossings(load).Select(c => (load, c.Warm, c.Cold)),
             .. load > 0 ? Crossings(0).Where(c => Net(c.Warm) > 0).Take(1).Select(c => (0.0, c.Warm, c.Cold)) : [],
         ];
-        CoolerState[] found = new CoolerState[crossings.Length];
-        Parallel.For(0, crossings.Length, new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount }, i =>
+        CoolerState?[] found = new CoolerState?[crossings.Length];
+        Exception?[] failures = new Exception?[crossings.Length];
+        Parallel.For(0, crossings.Length, i =>
         {
-            CoolerSolver own = solver.Copy();
             (double sought, CoolerPoint warm, CoolerPoint cold) = crossings[i];
-            found[i] = new(cooler, own, Meet(own, warm, cold, sought), ambient.Kelvins, Net(warm) > sought);
+            try
+            {
+                CoolerSolver own = solver.Copy();
+                found[i] = new(cooler, own, Meet(own, warm, cold, sought), ambient.Kelvins, Net(warm) > sought);
+            }
+            catch (Exception error) when (error is CoolerRefusedException or ConvergenceException or ArgumentException)
+            {
+                failures[i] = error;
+            }
         });
-        CoolerState[] states = [.. found.Where((_, i) => crossings[i].Load.Equals(load))];
+        for (int i = 0; i < crossings.Length; i++)
+        {
+            if (failures[i] is { } failure)
+            {
+                remarks.Add(FormattableString.Invariant($"The steady state with {crossings[i].Load:G4} W between {crossings[i].Cold.Cold:F1} and {crossings[i].Warm.Cold:F1} K was not found to the last digits: {failure.Message}"));
+            }
+        }
+
+        CoolerState[] states = [.. found.Where((f, i) => f is not null && crossings[i].Load.Equals(load)).Select(f => f!)];
         CoolerState? reached = states.FirstOrDefault(s => s.IsStable);
         CoolerState? noLoad = load == 0 ? reached : found.Where((_, i) => crossings[i].Load == 0).FirstOrDefault();
         CoolerObstacle? obstacle = null;
         if (reached is null)
         {
             double most = walked.Max(Net);
-            obstacle = most < 0 ? CoolerObstacle.NoCooling : most < load ? CoolerObstacle.LoadTooLarge : null;
+            bool isLost = failures.Where((f, i) => f is not null && crossings[i].Load.Equals(load)).Any();
+            obstacle = isLost ? CoolerObstacle.NotFound : most < 0 ? CoolerObstacle.NoCooling : most < load ? CoolerObstacle.LoadTooLarge : null;
             remarks.Add(obstacle switch
             {
+                CoolerObstacle.NotFound => "No steady state with the load is told: see above.",
                 CoolerObstacle.NoCooling => FormattableString.Invariant($"Nothing gets cold: the leak is more than the cooling at every cold temperature looked at ({walked[^1].Cold:F1} to {walked[0].Cold:F1} K)."),
                 CoolerObstacle.LoadTooLarge => FormattableString.Invariant($"The load of {load:G4} W is more than is left at any cold temperature looked at; the most is {most:G4} W."),
                 _ => FormattableString.Invariant($"The cooler carries the load at every cold temperature looked at, down to {walked[^1].Cold:F1} K."),
@@ -71,7 +89,19 @@ internal sealed class CoolerRater
             cooler, charge, ambient, Power.FromWatts(load), states, reached, noLoad, [.. walked.Select(Curve)], obstacle, remarks);
     }
 
-    private double Net(CoolerPoint point) => point.Gross - solver.Leak(point.Cold);
+    /// <summary>The circulation at a cold temperature, come to from warm.</summary>
+    public CoolerPoint PointAt(double cold, double tolerance)
+    {
+        CoolerPoint point = Start();
+        while (point.Cold - Step > cold)
+        {
+            point = solver.Solve(point.Cold - Step, point.Guess, point, isCoarse: true, WalkTolerance);
+        }
+
+        return solver.SolveFrom(cold, point, tolerance);
+    }
+
+    private double Net(CoolerPoint point) => solver.Net(point);
 
     private void Walk()
     {
@@ -127,7 +157,7 @@ internal sealed class CoolerRater
             return solver.Solve(warm - WarmestBelowWarmEnd, guess, null, isCoarse: true, WalkTolerance);
         }
 
-        CoolerSolver plain = new(cooler.WithoutPreCooling(), charge, ambient);
+        CoolerSolver plain = new(cooler with { PreCooling = null }, charge, ambient);
         CoolerPoint without = plain.Solve(warm - WarmestBelowWarmEnd, guess, null, isCoarse: true, WalkTolerance);
         double cooled = solver.WarmEndOf(without);
         for (int attempt = 0; ; attempt++)

@@ -75,4 +75,8 @@ public sealed class CoolerRecuperator
             tubes,
             leakWattsPerMeterKelvin);
     }
+
+    /// <summary>The same with its conductance, or the length of its tubes, times a factor; volumes as they are.</summary>
+    internal CoolerRecuperator Scaled(double factor) => new(
+        ConductanceWattsPerKelvin * factor, HighSidePressureDrop, LowSidePressureDrop, HighSideVolume, LowSideVolume, Tubes?.WithLength(Tubes.Length * factor), LeakWattsPerMeterKelvin / factor);
 }

@@ -68,8 +68,19 @@ internal sealed class CoolerSolver
 
     /// <summary>Heat that leaks into the cold head, W.</summary>
     public double Leak(double cold) => cold < room - 1e-6
-        ? cooler.Leaks.Sum(l => l.Between(Temperature.FromKelvins(cold), Temperature.FromKelvins(room)).Nominal)
+        ? cooler.LeakFactor * cooler.Leaks.Sum(l => l.Between(Temperature.FromKelvins(cold), Temperature.FromKelvins(room)).Nominal)
         : 0;
+
+    /// <summary>Cooling left for the load, W.</summary>
+    public double Net(CoolerPoint point) => (cooler.CoolingFactor * point.Gross) - Leak(point.Cold);
+
+    /// <summary>Amounts, mol, that the spaces hold in a state taken as it is.</summary>
+    public double[] ContentsAt(double cold, CoolerGuess guess, out CoolerPoint point)
+    {
+        CoolerPoint found = Evaluate(cold, guess, null, isFrozen: false, isCoarse: false, isVerified: true);
+        point = found;
+        return [.. Enumerable.Range(0, amounts.Length).Select(i => found.Fillings.Sum(f => f.Moles(i)))];
+    }
 
     /// <summary>Temperature to which the pre-cooler brings the stream of a circulation found without it, K.</summary>
     public double WarmEndOf(CoolerPoint without) =>
@@ -95,6 +106,9 @@ internal sealed class CoolerSolver
     /// <exception cref="CoolerRefusedException">The cooler does not run so.</exception>
     /// <exception cref="ConvergenceException">No circulation was found.</exception>
     public CoolerPoint Solve(double cold, CoolerGuess first, CoolerPoint? near, bool isCoarse, double tolerance) => Iterate(cold, first, near, null, isFrozen: false, isCoarse, tolerance);
+
+    /// <summary>The circulation at a cold temperature on fine isobars, from one nearby, of this cooler or of one hardly different.</summary>
+    public CoolerPoint SolveFrom(double cold, CoolerPoint near, double tolerance) => Iterate(cold, near.Guess, near, null, isFrozen: false, isCoarse: false, tolerance);
 
     /// <summary>The circulation whose cooling covers leak and load, sought from one nearby.</summary>
     /// <param name="cold">Cold temperature to begin at, K.</param>
@@ -210,7 +224,7 @@ internal sealed class CoolerSolver
     private void Misses(CoolerPoint point, LoadTarget? target, Span<double> values)
     {
         Difference(point.Guess, Next(point), values);
-        values[^1] = target is { } sought ? (sought.Load + Leak(point.Cold) - point.Gross) / sought.WattsPerKelvin / TemperatureScale : 0;
+        values[^1] = target is { } sought ? (sought.Load - Net(point)) / sought.WattsPerKelvin / TemperatureScale : 0;
     }
 
     private static void Difference(CoolerGuess from, CoolerGuess to, Span<double> step)

@@ -1,0 +1,223 @@
+using CryoThermo.Coolers;
+using CryoThermo.Coolers.Rating;
+using CryoThermo.Diagnostics;
+using CryoThermo.Flow;
+using CryoThermo.Machines;
+using CryoThermo.Substances;
+using UnitsNet;
+
+namespace CryoThermo.Tests.Coolers.Rating;
+
+public sealed class CoolerRatingTests(RatedCoolers coolers) : IClassFixture<RatedCoolers>
+{
+    public static TheoryData<string> Ratings => ["conductance", "tubes", "pre-cooled"];
+
+    // Every state again by temperature and pressure in a fluid made anew; the balance of the whole loop from those alone.
+    [Theory]
+    [MemberData(nameof(Ratings))]
+    public void Balances_close_by_recomputation(string name)
+    {
+        CoolerState state = Reached(name);
+        Composition composition = state.CirculatingFluid.Composition;
+        WorkingFluid fluid = WorkingFluid.Mixture([.. composition.Components.Select((c, i) => (c.Name, composition.MoleFractions[i]))]).WithModel(FluidModel.PengRobinson);
+        Dictionary<string, State> again = state.Loop.ToDictionary(p => p.Place, p => fluid.At(p.State.Temperature, p.State.Pressure));
+        double flow = state.Compression.MolarFlow.MolesPerSecond;
+        double power = (double)state.Compression.Power.Watts;
+        double H(string place) => flow * again[place].MolarEnthalpy.JoulesPerMole;
+        string warmEnd = name == "pre-cooled" ? "pre-cooler outlet" : "after-cooler outlet";
+        double shell = (double)state.Compression.ShellHeat.Watts;
+        Assert.InRange(Math.Abs(H("compressor discharge") - H("compressor suction") - (power - shell)) / power, 0, 1e-6);
+        Assert.InRange(Math.Abs(H("throttle outlet") - H("throttle inlet")) / power, 0, 1e-6);
+        Assert.InRange(Math.Abs(H("cold head outlet") - H("throttle outlet") - (double)(state.NetCooling + state.HeatLeak).Watts) / power, 0, 1e-6);
+        double recuperator = H("compressor suction") - H("cold head outlet") - (H(warmEnd) - H("throttle inlet")) - (double)state.HeatIntoRecuperator.Watts;
+        Assert.InRange(Math.Abs(recuperator) / power, 0, 1e-6);
+        double whole = power - shell + (double)(state.NetCooling + state.HeatLeak + state.HeatIntoRecuperator).Watts - (double)state.AfterCoolerHeat.Watts - (double)(state.PreCoolerHeat ?? Power.Zero).Watts;
+        Assert.InRange(Math.Abs(whole) / power, 0, 1e-6);
+
+        // Second law by the same states; the losses told are those.
+        double S(string place) => flow * again[place].MolarEntropy.JoulesPerMoleKelvin;
+        double room = RatedCoolers.Room.Kelvins;
+        double made = S("compressor suction") + S("throttle inlet") - S("cold head outlet") - S(warmEnd);
+        Assert.True(made > 0, $"recuperator {made} W/K");
+        Assert.Equal((double)state.ExergyLosses.Single(l => l.Part == "recuperator").Loss.Watts, (room * made) - (double)state.HeatIntoRecuperator.Watts, 1e-6 * power);
+        Assert.Equal((double)state.ExergyLosses.Single(l => l.Part == "throttle").Loss.Watts, room * (S("throttle outlet") - S("throttle inlet")), 1e-6 * power);
+        Assert.All(state.ExergyLosses, l => Assert.True(l.Loss.Watts >= -1e-6m * (decimal)power, $"{l.Part}: {l.Loss.Watts} W"));
+        double useful = (double)state.NetCooling.Watts * ((room / state.ColdTemperature.Kelvins) - 1);
+        double supplied = name == "pre-cooled"
+            ? power + (flow * ((again[warmEnd].MolarEnthalpy - again["after-cooler outlet"].MolarEnthalpy).JoulesPerMole - (room * (again[warmEnd].MolarEntropy - again["after-cooler outlet"].MolarEntropy).JoulesPerMoleKelvin)))
+            : power;
+        Assert.Equal(supplied, useful + state.ExergyLosses.Sum(l => (double)l.Loss.Watts), 1e-5 * power);
+    }
+
+    [Theory]
+    [MemberData(nameof(Ratings))]
+    public void Spaces_hold_the_charge_to_the_last_digits(string name)
+    {
+        CoolerRating rating = Rating(name);
+        CoolerState state = rating.Reached!;
+        for (int i = 0; i < 5; i++)
+        {
+            double held = state.Contents.Sum(c => c.Amounts[i].Moles);
+            double filled = rating.Charge.Amount.Moles * rating.Charge.Fluid.Composition.MoleFractions[i];
+            Assert.InRange(Math.Abs(held - filled) / rating.Charge.Amount.Moles, 0, 1e-9);
+        }
+
+        // Gas spaces from a state of their own.
+        State shell = state.CirculatingFluid.At(RatedCoolers.Room, state.SuctionPressure);
+        Assert.Equal(3e-3 * shell.MolarDensity.MolesPerCubicMeter, state.Contents.Single(c => c.Space == "shell and buffer").Total.Moles, 1e-9);
+        State discharge = state.Compression.Discharge;
+        Assert.Equal(1e-4 * discharge.MolarDensity.MolesPerCubicMeter, state.Contents.Single(c => c.Space == "discharge line").Total.Moles, 1e-9);
+    }
+
+    [Theory]
+    [MemberData(nameof(Ratings))]
+    public void Throttle_and_compressor_carry_one_flow_and_the_load_is_met(string name)
+    {
+        CoolerRating rating = Rating(name);
+        CoolerState state = rating.Reached!;
+        MassFlow again = rating.Cooler.Throttle.FlowTo(state.Loop.Single(p => p.Place == "throttle inlet").State, state.Loop.Single(p => p.Place == "throttle outlet").State.Pressure).MassFlow;
+        Assert.InRange(again / state.Compression.MassFlow, 1 - 2e-5, 1 + 2e-5);
+        Assert.Equal((double)rating.Load.Watts, (double)state.NetCooling.Watts, 1e-6);
+        Assert.True(state.IsStable);
+        Assert.True(rating.NoLoad!.ColdTemperature < state.ColdTemperature);
+        Assert.Equal(0, (double)rating.NoLoad.NetCooling.Watts, 1e-6);
+    }
+
+    // The conductance by a march of its own: heat over temperature difference in 400 steps by Simpson's rule, every state by its own flash.
+    [Fact]
+    public void Recuperator_agrees_with_a_march()
+    {
+        CoolerState state = coolers.PlainRating.Reached!;
+        WorkingFluid fluid = state.CirculatingFluid;
+        State cold = state.Loop.Single(p => p.Place == "cold head outlet").State;
+        State throttle = state.Loop.Single(p => p.Place == "throttle inlet").State;
+        double flow = state.Compression.MolarFlow.MolesPerSecond;
+        double duty = (state.Compression.Suction.MolarEnthalpy - cold.MolarEnthalpy).JoulesPerMole;
+        const int Steps = 400;
+        double sum = 0;
+        for (int i = 0; i <= Steps; i++)
+        {
+            MolarEnergy heat = MolarEnergy.FromJoulesPerMole(duty * i / Steps);
+            double difference = fluid.AtEnthalpy(throttle.Pressure, throttle.MolarEnthalpy + heat).Temperature.Kelvins - fluid.AtEnthalpy(cold.Pressure, cold.MolarEnthalpy + heat).Temperature.Kelvins;
+            sum += (i is 0 or Steps ? 1 : i % 2 == 1 ? 4 : 2) / difference;
+        }
+
+        Assert.InRange(flow * duty / Steps / 3 * sum, 40 * 0.998, 40 * 1.002);
+    }
+
+    [Fact]
+    public void Tubes_inside_the_rating_do_what_they_do_alone()
+    {
+        CoolerRating rating = coolers.TubeRating;
+        CoolerState state = rating.Reached!;
+        State warm = state.Loop.Single(p => p.Place == "after-cooler outlet").State;
+        State cold = state.Loop.Single(p => p.Place == "cold head outlet").State;
+        TubeRecuperatorRating alone = rating.Cooler.Recuperator.Tubes!.Rate(new(warm, state.Compression.MassFlow, cold, state.Compression.MassFlow));
+        State throttle = state.Loop.Single(p => p.Place == "throttle inlet").State;
+        Assert.Equal(alone.HotOutlet.Temperature.Kelvins, throttle.Temperature.Kelvins, 0.05);
+        Assert.Equal(alone.HotOutlet.Pressure.Bars, throttle.Pressure.Bars, 1e-3);
+        Assert.Equal(alone.ColdOutlet.Temperature.Kelvins, state.Compression.Suction.Temperature.Kelvins, 0.05);
+        Assert.Equal(alone.ColdOutlet.Pressure.Bars, state.SuctionPressure.Bars, 1e-3);
+    }
+
+    // Heavy components stay behind as liquid, the circulating gas is lighter (cycle theory: held up in recuperator and evaporator); slip holds more than equal speeds.
+    [Fact]
+    public void Hold_up_makes_the_circulating_gas_lighter()
+    {
+        Composition circulating = coolers.PlainRating.Reached!.CirculatingFluid.Composition;
+        Composition charged = RatedCoolers.Blend.Composition;
+        Assert.True(circulating["nitrogen"] > charged["nitrogen"]);
+        Assert.True(circulating["isobutane"] < charged["isobutane"]);
+        Assert.True(circulating.MolarMass < charged.MolarMass);
+        CoolerState least = coolers.HomogeneousRating.Reached!;
+        double Liquid(CoolerState state) => state.Contents.Sum(c => c.Liquid.Moles);
+        Assert.True(Liquid(least) < Liquid(coolers.PlainRating.Reached!));
+        Assert.True(least.CirculatingFluid.Composition["nitrogen"] < circulating["nitrogen"]);
+
+        // Per volume the recuperator's low side holds heavier liquid than what circulates.
+        SpaceContent low = coolers.PlainRating.Reached!.Contents.Single(c => c.Space == "recuperator, low side");
+        Assert.True(low.Amounts[4].Moles / low.Total.Moles > circulating["isobutane"]);
+    }
+
+    // Common practice, no source: pre-cooling lowers the lowest temperature and raises the cooling of a hydrocarbon blend.
+    [Fact]
+    public void Pre_cooling_lowers_the_lowest_temperature_and_raises_cooling()
+    {
+        CoolerRating plain = coolers.PlainRating;
+        CoolerRating cooled = coolers.PreCooledRating;
+        Assert.True(cooled.NoLoad!.ColdTemperature < plain.NoLoad!.ColdTemperature);
+        Assert.True(cooled.Reached!.ColdTemperature < plain.Reached!.ColdTemperature);
+        Assert.True(cooled.Reached.PreCoolerHeat!.Value.Watts > 0);
+        Assert.Equal(268, cooled.Reached.Loop.Single(p => p.Place == "pre-cooler outlet").State.Temperature.Kelvins, 1e-9);
+    }
+
+    [Fact]
+    public void Pre_cooler_with_a_circuit_of_its_own_belongs_to_the_steady_state()
+    {
+        PreCooler machine = new(
+            WorkingFluid.Pure("propane"),
+            new Compressor(VolumeFlow.FromCubicMetersPerSecond(4e-4), 0.6, 0.7),
+            AmbientCooler.ByWater(120, MassFlow.FromKilogramsPerSecond(0.1)),
+            40,
+            TemperatureDelta.FromKelvins(5));
+        CoolerRating rating = (RatedCoolers.Plain with { PreCooling = PreCooling.By(machine) }).Rate(RatedCoolers.Charge(1.0), RatedCoolers.Room, Power.FromWatts(10));
+        CoolerState state = rating.Reached!;
+        State stream = state.Loop.Single(p => p.Place == "after-cooler outlet").State;
+        PreCoolerResult alone = machine.Cool(stream, state.Compression.MolarFlow, RatedCoolers.Room);
+        Assert.Equal(alone.StreamOutlet.Temperature.Kelvins, state.Loop.Single(p => p.Place == "pre-cooler outlet").State.Temperature.Kelvins, 0.01);
+        Assert.Equal((double)alone.Duty.Watts, (double)state.PreCoolerHeat!.Value.Watts, 0.01 * (double)alone.Duty.Watts);
+    }
+
+    [Fact]
+    public void Oil_takes_up_what_dissolves_and_the_rest_fits()
+    {
+        OilCharge oil = new(Mass.FromGrams(200), MolarMass.FromGramsPerMole(320), [("isobutane", Pressure.FromBars(3.0)), ("propane", Pressure.FromBars(8.4))], Source.CommonPractice);
+        CoolerState state = (RatedCoolers.Plain with { Oil = oil }).Rate(RatedCoolers.Charge(1.1), RatedCoolers.Room, Power.FromWatts(10)).Reached!;
+        SpaceContent held = state.Contents.Single(c => c.Space == "oil");
+        Assert.Equal(0, held.Amounts[0].Moles);
+        double x4 = state.CirculatingFluid.Composition["isobutane"] * state.SuctionPressure.Bars / 3.0;
+        double x3 = state.CirculatingFluid.Composition["propane"] * state.SuctionPressure.Bars / 8.4;
+        double solvent = 0.2 / 0.320;
+        Assert.Equal(solvent * x4 / (1 - x3 - x4), held.Amounts[4].Moles, 1e-9);
+        Assert.Equal(1.1, state.Contents.Sum(c => c.Total.Moles), 1e-9);
+    }
+
+    // What is sized, rated, is what was asked for.
+    [Fact]
+    public void Sizes_give_the_demand_when_rated()
+    {
+        CoolerDemand demand = new(RatedCoolers.Blend, Pressure.FromBars(1.6), Pressure.FromBars(17), Temperature.FromKelvins(125), Power.FromWatts(12), RatedCoolers.Room, 0.7);
+        CoolerSizing sizing = RatedCoolers.Plain.SizeFor(demand);
+        CoolerState state = sizing.Cooler.Rate(sizing.Charge, RatedCoolers.Room, Power.FromWatts(12)).Reached!;
+        Assert.Equal(125, state.ColdTemperature.Kelvins, 0.02);
+        Assert.Equal(1.6, state.SuctionPressure.Bars, 0.003);
+        Assert.Equal(17, state.DischargePressure.Bars, 0.03);
+        Assert.Equal(sizing.ConductanceWattsPerKelvin!.Value, state.Recuperator!.ConductanceWattsPerKelvin, 0.003 * sizing.ConductanceWattsPerKelvin.Value);
+        Assert.Equal(0.7, 16 / (double)sizing.GreatestCooling.Watts, 1e-6);
+        Assert.All(RatedCoolers.Blend.Composition.MoleFractions.Zip(state.CirculatingFluid.Composition.MoleFractions), p => Assert.Equal(p.First, p.Second, 1e-4));
+    }
+
+    [Fact]
+    public void Loads_beyond_reach_and_machines_that_cannot_run_are_told()
+    {
+        CoolerRating tooMuch = RatedCoolers.Plain.Rate(RatedCoolers.Charge(1.0), RatedCoolers.Room, Power.FromWatts(500));
+        Assert.Equal(CoolerObstacle.LoadTooLarge, tooMuch.Obstacle);
+        Assert.Null(tooMuch.Reached);
+        Assert.NotNull(tooMuch.NoLoad);
+        Assert.Contains("500 W", tooMuch.Remarks[^1], StringComparison.Ordinal);
+        CoolerRefusedException empty = Assert.Throws<CoolerRefusedException>(() => RatedCoolers.Plain.Rate(RatedCoolers.Charge(0.0005), RatedCoolers.Room, Power.Zero));
+        Assert.Equal(CoolerObstacle.ChargeTooSmall, empty.Obstacle);
+        Assert.Throws<ArgumentException>(() => RatedCoolers.Plain.Rate(new(WorkingFluid.Pure("methane"), AmountOfSubstance.FromMoles(1)), RatedCoolers.Room, Power.Zero));
+        Assert.Throws<ArgumentException>(() => RatedCoolers.Plain.Rate(new(WorkingFluid.Mixture(("oxygen", 0.5), ("methane", 0.5)), AmountOfSubstance.FromMoles(1)), RatedCoolers.Room, Power.Zero));
+        Assert.Throws<ArgumentOutOfRangeException>(() => RatedCoolers.Plain.Rate(RatedCoolers.Charge(1), Temperature.FromKelvins(400), Power.Zero));
+    }
+
+    private CoolerRating Rating(string name) => name switch
+    {
+        "conductance" => coolers.PlainRating,
+        "tubes" => coolers.TubeRating,
+        _ => coolers.PreCooledRating,
+    };
+
+    private CoolerState Reached(string name) => Rating(name).Reached!;
+}
