@@ -34,8 +34,6 @@ internal sealed class SeparatorColdBox
     /// <summary>Less of either phase counts as none.</summary>
     private const double LeastShare = 1e-9;
 
-    private readonly double lowPressure;
-    private readonly double highPressure;
     private readonly double warmConductance;
     private readonly double coldConductance;
     private readonly IsobarTable vaporHigh;
@@ -57,8 +55,8 @@ internal sealed class SeparatorColdBox
     public SeparatorColdBox(
         WorkingFluid fluid, double lowPressure, double highPressure, double warmEndTemperature, double lowestTemperature, double warmConductance, double coldConductance)
     {
-        this.lowPressure = Guard.Positive(lowPressure, "Pa");
-        this.highPressure = Guard.Positive(highPressure, "Pa");
+        Guard.Positive(lowPressure, "Pa");
+        Guard.Positive(highPressure, "Pa");
         if (!(highPressure > lowPressure))
         {
             throw new ArgumentOutOfRangeException(
@@ -89,7 +87,7 @@ internal sealed class SeparatorColdBox
 
     private SeparatorColdBox(SeparatorColdBox other, double warmConductance, double coldConductance)
     {
-        (lowPressure, highPressure, WarmEndTemperature, LowestTemperatureCovered) = (other.lowPressure, other.highPressure, other.WarmEndTemperature, other.LowestTemperatureCovered);
+        (WarmEndTemperature, LowestTemperatureCovered) = (other.WarmEndTemperature, other.LowestTemperatureCovered);
         (VaporShare, Vapor, Liquid, WarmEndEnthalpy) = (other.VaporShare, other.Vapor, other.Liquid, other.WarmEndEnthalpy);
         (vaporHigh, liquidHigh, composite, vaporLow, wholeLow) = (other.vaporHigh, other.liquidHigh, other.composite, other.vaporLow, other.wholeLow);
         this.warmConductance = Conductance(warmConductance, double.Epsilon);

