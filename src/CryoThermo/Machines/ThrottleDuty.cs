@@ -42,5 +42,6 @@ public sealed record ThrottleDuty
     /// <summary>Molar flow.</summary>
     public MolarFlow Flow { get; }
 
-    internal MassFlow MassFlow => MassFlow.FromKilogramsPerSecond(Flow.MolesPerSecond * Inlet.Fluid.Composition.MolarMass.KilogramsPerMole);
+    /// <summary>Mass flow.</summary>
+    public MassFlow MassFlow => MassFlow.FromKilogramsPerSecond(Flow.MolesPerSecond * Inlet.Fluid.Composition.MolarMass.KilogramsPerMole);
 }
