@@ -22,9 +22,10 @@ internal static class CaloricFlash
     private const int DescentSteps = 64;
 
     /// <summary>Newton steps from a state nearby, the longest of them over the temperature, and from where on phases are followed instead of sought.</summary>
-    private const int MostNearSteps = 16;
+    private const int MostNearSteps = 40;
     private const double LongestNearStep = 0.3;
     private const double FollowedStep = 0.03;
+    private const double FollowedWhenSwinging = 1e-4;
 
     /// <summary>Where a search without a guess begins, K.</summary>
     private const double UsualTemperature = 220;
@@ -198,8 +199,9 @@ internal static class CaloricFlash
         }
 
         int n = z.Length;
-        double low = Math.Max(fluid.Equation.LowestTemperatureAt(pressure), fluid.Equation.LowestStatedTemperature);
+        double low = fluid.Equation.LowestTemperatureAt(pressure);
         double high = fluid.HighestTemperature;
+        double followed = FollowedStep;
         Span<double> scratch = stackalloc double[fluid.Equation.ScratchLength];
         PhaseSplit split = new(stackalloc double[n], stackalloc double[n], stackalloc double[n]);
         double tolerance = variable == CaloricVariable.Enthalpy ? EnthalpyTolerance : EntropyTolerance;
@@ -210,10 +212,12 @@ internal static class CaloricFlash
             split.CopyFrom(near!);
         }
 
-        double leastMiss = double.PositiveInfinity;
         double below = 0;
+        double belowMiss = 0;
         double above = double.PositiveInfinity;
-        int stalled = 0;
+        double aboveMiss = 0;
+        double halved = double.PositiveInfinity;
+        int lastHalved = 0;
         for (int step = 0; step < MostNearSteps; step++)
         {
             CaloricFigures totals;
@@ -252,26 +256,59 @@ internal static class CaloricFlash
 
                 // Another phase: from here on as it stands.
                 isFollowed = false;
-                leastMiss = double.PositiveInfinity;
+                (below, above, halved, lastHalved) = (0, double.PositiveInfinity, double.PositiveInfinity, step);
                 continue;
             }
 
-            (above, below) = value > target ? (Math.Min(above, t), below) : (above, Math.Max(below, t));
-            stalled = miss < 0.5 * leastMiss ? 0 : stalled + 1;
-            leastMiss = Math.Min(leastMiss, miss);
-            double next = t + Math.Clamp(change, -LongestNearStep * t, LongestNearStep * t);
-            reached = t;
-            if (split.StillUnstable && (stalled >= 1 || Math.Abs(change) <= UnresolvedWidth * t) && above > below && above - below < FollowedStep * t)
+            if (value > target && t < above)
             {
-                return Jump(fluid, variable, pressure, target, z, below, above);
+                (above, aboveMiss) = (t, miss);
+            }
+            else if (value < target && t > below)
+            {
+                (below, belowMiss) = (t, miss);
             }
 
-            if (stalled >= 3 || !(next > low && next < high))
+            reached = t;
+            double next = t + Math.Clamp(change, -LongestNearStep * t, LongestNearStep * t);
+            bool isClosed = below > 0 && double.IsFinite(above);
+            if (isClosed)
+            {
+                if (split.StillUnstable && above - below < FollowedStep * t)
+                {
+                    return Jump(fluid, variable, pressure, target, z, below, above);
+                }
+
+                if (above - below <= 0.5 * halved)
+                {
+                    (halved, lastHalved) = (above - below, step);
+                }
+
+                bool isSwinging = step > lastHalved + 2;
+                if (isSwinging || !(next > below && next < above))
+                {
+                    // Across kinks Newton swings from side to side; false position in the inner part of the bracket gets on.
+                    next = below + (Math.Clamp(belowMiss / (belowMiss + aboveMiss), 0.1, 0.9) * (above - below));
+                    lastHalved = isSwinging ? step : lastHalved;
+                }
+
+                // Ends that differ by more than the slope between them are of different phases.
+                bool isJump = above - below < FollowedStep * t && belowMiss + aboveMiss > 4 * slope * (above - below);
+                if ((isSwinging || isJump) && followed > FollowedWhenSwinging)
+                {
+                    // An end may be of phases followed beyond where they are stable: from here on they are sought, but for the last steps.
+                    followed = FollowedWhenSwinging;
+                    (below, above, halved) = (0, double.PositiveInfinity, double.PositiveInfinity);
+                    lastHalved = step;
+                }
+            }
+
+            if (!(next > low && next < high))
             {
                 return null;
             }
 
-            isFollowed = !split.StillUnstable && Math.Abs(next - t) <= FollowedStep * t;
+            isFollowed = !split.StillUnstable && Math.Abs(next - t) <= followed * t;
             t = next;
         }
 

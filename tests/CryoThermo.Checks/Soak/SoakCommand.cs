@@ -31,6 +31,7 @@ public static class SoakCommand
         ["exchangers"] = ("recuperators of tubes (counts: both streams of one phase throughout, two phases somewhere; flagged: refused with the reason; worst: first law by states of their own, relative)", _ => throw new InvalidOperationException(), 2000),
         ["pre-coolers"] = ("pre-coolers (counts: pure refrigerant, blend; flagged: refused with the reason; worst: heat of the stream against that of the refrigerant by states of their own, relative)", _ => throw new InvalidOperationException(), 500),
         ["separators"] = ("cold boxes with a phase separator (counts: cold exchanger as drawn, running backwards; flagged: refused with the reason; worst: balance by states of their own over the duty of the warm exchanger)", _ => throw new InvalidOperationException(), 500),
+        ["coolers"] = ("whole coolers (counts: load carried, not carried and said so; flagged: refused with the limit named; worst: balance by states of their own over the power)", _ => throw new InvalidOperationException(), 2000),
         ["transport"] = ("viscosity, conductivity and surface tension of random phases (counts: phases, 0: below the equation of state; worst: relative distance of a nearly pure mixture from the pure fluid by corresponding states)", _ => throw new InvalidOperationException(), 20000),
         ["scan"] = ("dense searches for a missed phase (worst: tangent-plane distance)", DenseSearch.Run, 500),
         ["valves"] = ("valves (counts: one phase, several phases before the valve, no state of the model; worst: round trip)", _ => throw new InvalidOperationException(), 5000),
@@ -116,6 +117,7 @@ public static class SoakCommand
         "capillaries" => SoakRun.Execute(Kinds[kind].Name, number => ($"seed {seed} case {number}", () => CapillarySoak.Run(seed, number)), count, first, progress),
         "exchangers" => SoakRun.Execute(Kinds[kind].Name, number => ($"seed {seed} case {number}", () => ExchangerSoak.Run(seed, number)), count, first, progress),
         "pre-coolers" => SoakRun.Execute(Kinds[kind].Name, number => ($"seed {seed} case {number}", () => PreCoolerSoak.Run(seed, number)), count, first, progress),
+        "coolers" => SoakRun.Execute(Kinds[kind].Name, number => ($"seed {seed} case {number}", () => CoolerSoak.Run(seed, number)), count, first, progress),
         "separators" => SoakRun.Execute(Kinds[kind].Name, number => ($"seed {seed} case {number}", () => SeparatorSoak.Run(seed, number)), count, first, progress),
         "transport" => SoakRun.Execute(Kinds[kind].Name, number => ($"seed {seed} case {number}", () => TransportSoak.Run(seed, number)), count, first, progress),
         _ => SoakRun.Execute(

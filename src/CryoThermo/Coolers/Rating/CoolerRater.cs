@@ -150,6 +150,7 @@ internal sealed class CoolerRater
     // The warmest point: without pre-cooler first, whose outlet is not known before the flow is.
     private CoolerPoint Start()
     {
+        solver.CheckCharge();
         CoolerGuess guess = solver.FirstGuess();
         double warm = Math.Min(guess.AfterCooler, ambient.Kelvins);
         if (cooler.PreCooling is null)

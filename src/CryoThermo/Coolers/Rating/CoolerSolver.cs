@@ -86,6 +86,31 @@ internal sealed class CoolerSolver
     public double WarmEndOf(CoolerPoint without) =>
         cooler.PreCooling is { } pre ? PreCooled(pre, without.AfterCooler, without.Flow) : without.Guess.AfterCooler;
 
+    /// <summary>Refuses a charge that the machine at rest holds at no pressure to run with.</summary>
+    public void CheckCharge()
+    {
+        double volume = cooler.TotalVolume;
+        if (!charged.TryAtDensity(Temperature.FromKelvins(room), Molarity.FromMolesPerCubicMeter(total / volume), out State? standing))
+        {
+            throw new CoolerRefusedException(
+                CoolerObstacle.ChargeTooLarge, FormattableString.Invariant($"{total:G4} mol do not fit into {1000 * volume:G4} L: the model has no pressure for them at {room:F1} K. Fill less, or add a buffer."));
+        }
+
+        double pressure = standing.Pressure.Pascals;
+        if (pressure < 2 * LowestSuction)
+        {
+            throw new CoolerRefusedException(
+                CoolerObstacle.ChargeTooSmall,
+                FormattableString.Invariant($"{total:G4} mol in {1000 * volume:G4} L stand at {pressure / 1e5:G3} bar absolute; the suction would fall below {LowestSuction / 1e5:G3} bar. Fill more."));
+        }
+
+        if (pressure > 0.5 * charged.Kernel.HighestPressure)
+        {
+            throw new CoolerRefusedException(
+                CoolerObstacle.ChargeTooLarge, FormattableString.Invariant($"{total:G4} mol in {1000 * volume:G4} L stand at {pressure / 1e5:G4} bar absolute at {room:F1} K. Fill less, or add a buffer."));
+        }
+    }
+
     /// <summary>A first guess from the volumes alone.</summary>
     public CoolerGuess FirstGuess()
     {
