@@ -88,9 +88,14 @@ public sealed class CoolerCascade
         _ = Spare(warm) ?? throw Refused(CoolerObstacle.NotFound);
         CoolerState state = lower!.Reached!;
         CoolerRating upper = Upper.Rate(UpperCharge, ambient, state.PreCoolerHeat!.Value);
-        return upper.Reached is { } held
-            ? new(this, ambient, load, upper, lower, TemperatureDelta.FromKelvins(warm - held.ColdTemperature.Kelvins))
-            : throw Refused(upper.Obstacle ?? CoolerObstacle.NotFound);
+
+        // The pre-cooling asks for less the colder the upper head is, so that a state may hold which a constant load would leave.
+        double wanted = warm - Approach.Kelvins;
+        return upper.SteadyStates.MinBy(s => Math.Abs(s.ColdTemperature.Kelvins - wanted)) is { } held
+            ? new(this, ambient, load, upper, held, lower, state, TemperatureDelta.FromKelvins(warm - held.ColdTemperature.Kelvins))
+            : throw new CoolerRefusedException(
+                CoolerObstacle.PreCooler,
+                FormattableString.Invariant($"The upper cooler has no steady state near {wanted:F1} K with the {state.PreCoolerHeat!.Value.Watts:F1} W that the lower stream gives there. {string.Join(" ", upper.Remarks)}"));
 
         double? Spare(double preCooled)
         {

@@ -7,21 +7,23 @@ namespace CryoThermo.Coolers.Rating;
 /// <param name="Cascade">The coolers.</param>
 /// <param name="AmbientTemperature">The room.</param>
 /// <param name="Load">On the lower cold head.</param>
-/// <param name="Upper">The upper cooler with the pre-cooling as its load.</param>
+/// <param name="Upper">The upper cooler with the pre-cooling as a constant load.</param>
+/// <param name="UpperState">Its state.</param>
 /// <param name="Lower">The lower cooler, pre-cooled.</param>
+/// <param name="LowerState">Its state.</param>
 /// <param name="Approach">Of the lower stream to the upper cold head as it came out: the one asked for, but for the interpolation of the upper cooler's curve.</param>
-public sealed record CoolerCascadeRating(CoolerCascade Cascade, Temperature AmbientTemperature, Power Load, CoolerRating Upper, CoolerRating Lower, TemperatureDelta Approach)
+public sealed record CoolerCascadeRating(CoolerCascade Cascade, Temperature AmbientTemperature, Power Load, CoolerRating Upper, CoolerState UpperState, CoolerRating Lower, CoolerState LowerState, TemperatureDelta Approach)
 {
     /// <summary>Power taken up by the gas in both compressors.</summary>
-    public Power Power => Upper.Reached!.Compression.Power + Lower.Reached!.Compression.Power;
+    public Power Power => UpperState.Compression.Power + LowerState.Compression.Power;
 
     /// <summary>Net cooling over the power of both, times (room/cold - 1), percent.</summary>
     public double PercentOfCarnot =>
-        100 * (double)(Lower.Reached!.NetCooling.Watts / Power.Watts) * ((AmbientTemperature.Kelvins / Lower.Reached.ColdTemperature.Kelvins) - 1);
+        100 * (double)(LowerState.NetCooling.Watts / Power.Watts) * ((AmbientTemperature.Kelvins / LowerState.ColdTemperature.Kelvins) - 1);
 
     /// <summary>Both as a table for notebooks and reports.</summary>
     public ResultTable ToTable() => new(
-        FormattableString.Invariant($"Cascade with {Load.Watts:F1} W at {Lower.Reached!.ColdTemperature.Kelvins:F1} K ({Lower.Reached.ColdTemperature.DegreesCelsius:F1} degC)"),
+        FormattableString.Invariant($"Cascade with {Load.Watts:F1} W at {LowerState.ColdTemperature.Kelvins:F1} K ({LowerState.ColdTemperature.DegreesCelsius:F1} degC)"),
         ["figure", "upper", "lower"],
         [
             Row("cold head, K", s => s.ColdTemperature.Kelvins, "F2"),
@@ -35,7 +37,7 @@ public sealed record CoolerCascadeRating(CoolerCascade Cascade, Temperature Ambi
     private IReadOnlyList<string> Row(string name, Func<CoolerState, double> figure, string format) =>
     [
         name,
-        figure(Upper.Reached!).ToString(format, System.Globalization.CultureInfo.InvariantCulture),
-        figure(Lower.Reached!).ToString(format, System.Globalization.CultureInfo.InvariantCulture),
+        figure(UpperState).ToString(format, System.Globalization.CultureInfo.InvariantCulture),
+        figure(LowerState).ToString(format, System.Globalization.CultureInfo.InvariantCulture),
     ];
 }

@@ -1,5 +1,5 @@
 using CryoThermo.Diagnostics;
-using CryoThermo.Machines;
+using CryoThermo.Numerics;
 using UnitsNet;
 
 namespace CryoThermo.Coolers.Rating;
@@ -222,6 +222,18 @@ internal sealed class CoolerRater
             catch (Exception error) when (error is CoolerRefusedException or ConvergenceException && attempt < MostNarrowings)
             {
                 // Narrowed below.
+            }
+
+            if (attempt == MostNarrowings)
+            {
+                // Newton fails at a kink: the cold temperature by its bracket alone, then only flows and contents to the last digits.
+                CoolerPoint last = near;
+                (double low, double high) = BracketedRoot.Narrow(
+                    x => Miss(last = own.SolveFrom(x, last, FineTolerance)), cold.Cold, Miss(cold), warm.Cold, Miss(warm), (x, y) => Math.Abs(y - x) < 1e-7 || Math.Abs(Miss(last)) < 1e-9 * Math.Max(1, load));
+                if (Math.Abs(Miss(last)) < 1e-3 * Math.Max(1, load))
+                {
+                    return own.Polish(last, null, PolishedTolerance);
+                }
             }
 
             if (attempt >= MostNarrowings)

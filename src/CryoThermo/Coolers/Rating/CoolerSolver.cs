@@ -31,6 +31,8 @@ internal sealed class CoolerSolver
     /// <summary>How well the flow of a throttle is known by its own computation, relative.</summary>
     private const double ThrottleTolerance = 1e-5;
     private const double TemperatureScale = 50;
+    private const double BracketStep = 0.06;
+    private const int MostBracketSteps = 40;
 
     private readonly Cooler cooler;
     private readonly CoolerCharge charge;
@@ -130,10 +132,21 @@ internal sealed class CoolerSolver
     /// <param name="tolerance">Relative, of flows, contents and temperatures.</param>
     /// <exception cref="CoolerRefusedException">The cooler does not run so.</exception>
     /// <exception cref="ConvergenceException">No circulation was found.</exception>
-    public CoolerPoint Solve(double cold, CoolerGuess first, CoolerPoint? near, bool isCoarse, double tolerance) => Iterate(cold, first, near, null, isFrozen: false, isCoarse, tolerance);
+    public CoolerPoint Solve(double cold, CoolerGuess first, CoolerPoint? near, bool isCoarse, double tolerance)
+    {
+        try
+        {
+            return Iterate(cold, first, near, null, isFrozen: false, isCoarse, tolerance);
+        }
+        catch (ConvergenceException) when (near is not null)
+        {
+            secants.Restart();
+            return Bracketed(cold, first, near, isCoarse, tolerance);
+        }
+    }
 
     /// <summary>The circulation at a cold temperature on fine isobars, from one nearby, of this cooler or of one hardly different.</summary>
-    public CoolerPoint SolveFrom(double cold, CoolerPoint near, double tolerance) => Iterate(cold, near.Guess, near, null, isFrozen: false, isCoarse: false, tolerance);
+    public CoolerPoint SolveFrom(double cold, CoolerPoint near, double tolerance) => Solve(cold, near.Guess, near, isCoarse: false, tolerance);
 
     /// <summary>The circulation whose cooling covers leak and load, sought from one nearby.</summary>
     /// <param name="cold">Cold temperature to begin at, K.</param>
@@ -150,7 +163,7 @@ internal sealed class CoolerSolver
     /// <summary>The same circulation with the course of the recuperator held: closes flows, contents and load to the last digits.</summary>
     public CoolerPoint Polish(CoolerPoint point, LoadTarget? target, double tolerance) => Iterate(point.Cold, point.Guess, point, target, isFrozen: true, isCoarse: false, tolerance);
 
-    private CoolerPoint Iterate(double cold, CoolerGuess first, CoolerPoint? start, LoadTarget? target, bool isFrozen, bool isCoarse, double tolerance)
+    private CoolerPoint Iterate(double cold, CoolerGuess first, CoolerPoint? start, LoadTarget? target, bool isFrozen, bool isCoarse, double tolerance, bool isHeld = false)
     {
         int n = Unknowns;
         Span<double> values = stackalloc double[n];
@@ -170,7 +183,7 @@ internal sealed class CoolerSolver
             CoolerPoint point;
             try
             {
-                point = Evaluate(at, guess, last ?? start, isFrozen, isCoarse, isVerified);
+                point = Evaluate(at, guess, last ?? start, isFrozen, isCoarse, isVerified, isHeld);
                 isVerified = false;
             }
             catch (Exception error) when (error is CoolerRefusedException or ConvergenceException && retreats < MostRetreats)
@@ -181,7 +194,7 @@ internal sealed class CoolerSolver
                 continue;
             }
 
-            Misses(point, target, values);
+            Misses(point, target, values, isHeld);
             double miss = Math.Max(point.Miss, Math.Abs(values[^1]));
             if (last is not null)
             {
@@ -203,14 +216,14 @@ internal sealed class CoolerSolver
             worse = isBetter ? 0 : worse + 1;
             best = isBetter ? point : best;
             last = point;
-            if (point.Passage.Flow is not null
+            if ((point.Passage.Flow is not null || isHeld)
                 && Math.Abs(point.FlowMiss) <= Math.Max(tolerance, ThrottleTolerance)
                 && Math.Max(Math.Max(point.ContentMiss, point.Drift), Math.Abs(values[^1])) <= tolerance)
             {
                 return point;
             }
 
-            if (miss <= tolerance)
+            if (miss <= tolerance && !isHeld)
             {
                 // Once more at the same place, the flow of the throttle by its own computation.
                 isVerified = true;
@@ -224,7 +237,7 @@ internal sealed class CoolerSolver
                 share = Math.Max(0.15, 0.6 * share);
                 worse = 0;
                 last = best;
-                Misses(best!, target, values);
+                Misses(best!, target, values, isHeld);
                 values.CopyTo(valuesBefore);
             }
 
@@ -246,9 +259,9 @@ internal sealed class CoolerSolver
     /// <summary>Unknowns: logarithms of both pressures, of the flow and of the mole fractions, temperatures over their usual size.</summary>
     private int Unknowns => amounts.Length + 6;
 
-    private void Misses(CoolerPoint point, LoadTarget? target, Span<double> values)
+    private void Misses(CoolerPoint point, LoadTarget? target, Span<double> values, bool isHeld)
     {
-        Difference(point.Guess, Next(point), values);
+        Difference(point.Guess, Next(point, isHeld), values);
         values[^1] = target is { } sought ? (sought.Load - Net(point)) / sought.WattsPerKelvin / TemperatureScale : 0;
     }
 
@@ -289,6 +302,61 @@ internal sealed class CoolerSolver
             from.Flow * Math.Exp(scale * step[2]),
             from.AfterCooler + (scale * step[3] * TemperatureScale),
             from.WarmEnd + (scale * step[4] * TemperatureScale));
+    }
+
+    // Where the inlet of the throttle begins to boil its flow has a kink, at which steps from values alone swing. Then the high pressure is bracketed: at each the contents
+    // are made to fit first, which the throttle has no part in, and then its flow is asked.
+    private CoolerPoint Bracketed(double cold, CoolerGuess first, CoolerPoint near, bool isCoarse, double tolerance)
+    {
+        Dictionary<double, CoolerPoint> found = [];
+        CoolerPoint last = near;
+        double start = Math.Log(first.High);
+        double atStart = Miss(start);
+        double step = atStart > 0 ? -BracketStep : BracketStep;
+        double low = start;
+        double lowMiss = atStart;
+        double high = start;
+        double highMiss = atStart;
+        for (int i = 0; ; i++)
+        {
+            if (i == MostBracketSteps)
+            {
+                throw new ConvergenceException(
+                    "circulation of the cooler", FormattableString.Invariant($"cold end {cold:F2} K, up to {Math.Exp(high) / 1e5:G4} bar absolute"), Math.Abs(highMiss), "No high pressure was found at which throttle and compressor carry the same flow.");
+            }
+
+            (low, lowMiss) = (high, highMiss);
+            high += step;
+            highMiss = Miss(high);
+            if (highMiss > 0 != lowMiss > 0)
+            {
+                break;
+            }
+        }
+
+        (double a, double b) = BracketedRoot.Narrow(
+            Miss, low, lowMiss, high, highMiss, (x, y) => Math.Min(Math.Abs(Of(x)), Math.Abs(Of(y))) <= Math.Max(tolerance, ThrottleTolerance) || Math.Abs(y - x) <= 1e-13);
+        CoolerPoint best = Math.Abs(Of(a)) < Math.Abs(Of(b)) ? found[a] : found[b];
+
+        // On the way a jump of the throttle's flow is passed over; a state to be told must have both flows alike.
+        return isCoarse || Math.Abs(best.FlowMiss) <= Math.Max(10 * tolerance, 10 * ThrottleTolerance)
+            ? best
+            : throw new ConvergenceException(
+                "circulation of the cooler",
+                FormattableString.Invariant($"cold end {cold:F2} K, {best.Guess.Low / 1e5:G4} and {best.Guess.High / 1e5:G4} bar absolute"),
+                Math.Abs(best.FlowMiss),
+                "The flow of the throttle jumps there from below to above that of the compressor.");
+
+        double Of(double x) => found.TryGetValue(x, out CoolerPoint? at) ? at.FlowMiss : double.PositiveInfinity;
+
+        double Miss(double logHigh)
+        {
+            CoolerPoint held = Iterate(cold, last.Guess with { High = Math.Exp(logHigh) }, last, null, isFrozen: false, isCoarse, tolerance, isHeld: true);
+            CoolerPoint point = Evaluate(cold, held.Guess, held, isFrozen: false, isCoarse, isVerified: true);
+            last = point;
+            found[logHigh] = point;
+            return point.FlowMiss;
+        }
     }
 
     private static CoolerGuess Retreat(CoolerGuess guess, int retreats) => retreats % 2 == 1
@@ -335,7 +403,7 @@ internal sealed class CoolerSolver
     }
 
     /// <summary>States, flows and contents at a guess.</summary>
-    private CoolerPoint Evaluate(double cold, CoolerGuess guess, CoolerPoint? last, bool isFrozen, bool isCoarse, bool isVerified)
+    private CoolerPoint Evaluate(double cold, CoolerGuess guess, CoolerPoint? last, bool isFrozen, bool isCoarse, bool isVerified, bool isHeld = false)
     {
         WorkingFluid fluid = charged.WithFractions(guess.Fractions);
         Pressure low = Pressure.FromPascals(guess.Low);
@@ -367,7 +435,7 @@ internal sealed class CoolerSolver
             throw new CoolerRefusedException(CoolerObstacle.RecuperatorTooNarrow, "The recuperator loses all of the pressure between the sides.");
         }
 
-        ThrottlePassage? passage = isVerified ? null : last?.Passage.At(throttleInlet, coldPressure.Pascals);
+        ThrottlePassage? passage = isHeld ? ThrottlePassage.None : isVerified ? null : last?.Passage.At(throttleInlet, coldPressure.Pascals);
         passage ??= new(Within(() => cooler.Throttle.FlowTo(throttleInlet, coldPressure), guess, cold), last?.Passage);
         State evaporatorInlet = Within(() => fluid.AtEnthalpy(coldPressure, throttleInlet.MolarEnthalpy, last?.EvaporatorInlet ?? coldOutlet), guess, cold);
         double compressed = compression.MolarFlow.MolesPerSecond;
@@ -410,7 +478,7 @@ internal sealed class CoolerSolver
             LowSlices = lowSlices.Count > 0 ? [.. lowSlices] : null,
             NextAfterCooler = nextAfter,
             NextWarmEnd = nextWarm,
-            FlowMiss = Math.Log(Math.Max(1e-300, throttled) / compressed),
+            FlowMiss = isHeld ? 0 : Math.Log(Math.Max(1e-300, throttled) / compressed),
             ContentMiss = miss,
             Drift = drift,
         };
@@ -567,7 +635,7 @@ internal sealed class CoolerSolver
     }
 
     /// <summary>The next guess: where flows and contents would fit if they moved as taken.</summary>
-    private CoolerGuess Next(CoolerPoint point)
+    private CoolerGuess Next(CoolerPoint point, bool isHeld)
     {
         CoolerGuess at = point.Guess;
         int n = amounts.Length;
@@ -627,6 +695,11 @@ internal sealed class CoolerSolver
             return Math.Log(sum);
         }
 
+        if (isHeld)
+        {
+            return Held();
+        }
+
         // Contents rise with the high pressure, and so does the low one: the excess falls.
         double least = -MostStep;
         double most = MostStep;
@@ -641,21 +714,48 @@ internal sealed class CoolerSolver
         double reach = Math.Log(LeastRatio / ratio);
         w = Math.Max(w, u + reach);
         w = Math.Min(w, Math.Log(0.98 * charged.Kernel.HighestPressure / at.High));
-        double[] z = new double[n];
-        double all = 0;
-        for (int i = 0; i < n; i++)
+        return Moved(u, w);
+
+        // The high pressure as it is: the low one takes up what the contents miss.
+        CoolerGuess Held()
         {
-            double content = (lowGas[i] * Math.Exp(u)) + (highGas[i] * Math.Exp(w)) + liquid[i];
-            z[i] = content > 0 ? amounts[i] * at.Fractions[i] / content : at.Fractions[i];
-            all += z[i];
+            double a = -MostStep;
+            double b = MostStep;
+            for (int i = 0; i < 50; i++)
+            {
+                double middle = 0.5 * (a + b);
+                double sum = 0;
+                for (int k = 0; k < n; k++)
+                {
+                    double content = (lowGas[k] * Math.Exp(middle)) + highGas[k] + liquid[k];
+                    sum += content > 0 ? amounts[k] * at.Fractions[k] / content : 0;
+                }
+
+                (a, b) = sum > 1 ? (middle, b) : (a, middle);
+            }
+
+            return Moved(Math.Max(0.5 * (a + b), lowest), 0);
         }
 
-        for (int i = 0; i < n; i++)
+        CoolerGuess Moved(double low, double up)
         {
-            z[i] /= all;
+            double[] z = new double[n];
+            double all = 0;
+            for (int i = 0; i < n; i++)
+            {
+                double content = (lowGas[i] * Math.Exp(low)) + (highGas[i] * Math.Exp(up)) + liquid[i];
+                z[i] = content > 0 ? amounts[i] * at.Fractions[i] / content : at.Fractions[i];
+                all += z[i];
+            }
+
+            for (int i = 0; i < n; i++)
+            {
+                z[i] /= all;
+            }
+
+            return new(at.Low * Math.Exp(low), at.High * Math.Exp(up), z, point.Flow * Math.Exp(low), point.NextAfterCooler, point.NextWarmEnd);
         }
 
-        return new(at.Low * Math.Exp(u), at.High * Math.Exp(w), z, point.Flow * Math.Exp(u), point.NextAfterCooler, point.NextWarmEnd);
     }
 
     private static State ColdOutlet(WorkingFluid fluid, double cold, Pressure pressure) => fluid.At(Temperature.FromKelvins(cold), pressure);

@@ -12,7 +12,7 @@ internal sealed class ThrottlePassage
     private const double LeastMove = 1e-7;
     private const double Steepest = 40;
 
-    private readonly IThrottleFlow computed;
+    private readonly IThrottleFlow? computed;
     private readonly double density;
     private readonly double scale;
     private readonly double steepness;
@@ -27,11 +27,15 @@ internal sealed class ThrottlePassage
         Kilograms = flow.MassFlow.KilogramsPerSecond;
         density = flow.Inlet.Density.KilogramsPerCubicMeter;
         scale = Kilograms / Measure(density, flow.Inlet.Pressure.Pascals, flow.OutletPressure.Pascals);
-        if (before is not null)
+        if (before?.computed is not null)
         {
             double move = Math.Log(flow.Inlet.Pressure / before.computed.Inlet.Pressure);
             steepness = Math.Abs(move) > LeastMove && Math.Abs(move) <= Near ? Math.Clamp(Math.Log(scale / before.scale) / move, -Steepest, Steepest) : before.steepness;
         }
+    }
+
+    private ThrottlePassage()
+    {
     }
 
     private ThrottlePassage(ThrottlePassage from, double kilograms)
@@ -43,6 +47,9 @@ internal sealed class ThrottlePassage
         Kilograms = kilograms;
     }
 
+    /// <summary>None asked for: the throttle passes what the compressor delivers.</summary>
+    public static ThrottlePassage None { get; } = new();
+
     /// <summary>The flow computed; null where it is carried over from one nearby.</summary>
     public IThrottleFlow? Flow { get; }
 
@@ -52,6 +59,11 @@ internal sealed class ThrottlePassage
     /// <summary>Carried over to another inlet and outlet pressure, Pa; null where that is too far.</summary>
     public ThrottlePassage? At(State inlet, double outlet)
     {
+        if (computed is null)
+        {
+            return null;
+        }
+
         double there = inlet.Density.KilogramsPerCubicMeter;
         double pressure = inlet.Pressure.Pascals;
         double move = Math.Log(pressure / computed.Inlet.Pressure.Pascals);
@@ -61,5 +73,5 @@ internal sealed class ThrottlePassage
     }
 
     // A choked flow goes as the root of density and pressure, another as that of density and pressure drop.
-    private double Measure(double at, double pressure, double outlet) => Math.Sqrt(at * (computed.IsChoked ? pressure : pressure - outlet));
+    private double Measure(double at, double pressure, double outlet) => Math.Sqrt(at * (computed!.IsChoked ? pressure : pressure - outlet));
 }

