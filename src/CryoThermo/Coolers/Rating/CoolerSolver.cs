@@ -31,6 +31,7 @@ internal sealed class CoolerSolver
     /// <summary>How well the flow of a throttle is known by its own computation, relative.</summary>
     private const double ThrottleTolerance = 1e-5;
     private const double TemperatureScale = 50;
+    private const double PassedOver = 3e-3;
     private const double BracketStep = 0.06;
     private const int MostBracketSteps = 40;
 
@@ -253,7 +254,8 @@ internal sealed class CoolerSolver
             at = last.Cold + (scale * step[^1] * TemperatureScale);
         }
 
-        throw Stuck(best, cold);
+        // On the way a state this good is passed over; where more liquids coexist than the model resolves, figures are not smooth to more.
+        return isCoarse && !isFrozen && leastMiss <= PassedOver ? best! : throw Stuck(best, cold);
     }
 
     /// <summary>Unknowns: logarithms of both pressures, of the flow and of the mole fractions, temperatures over their usual size.</summary>

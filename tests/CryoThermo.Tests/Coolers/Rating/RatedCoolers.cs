@@ -14,7 +14,8 @@ public sealed class RatedCoolers
 {
     private readonly Lazy<CoolerRating> plain = new(() => Plain.Rate(Charge(1.0), Room, Power.FromWatts(10)));
     private readonly Lazy<CoolerRating> homogeneous = new(() => (Plain with { HoldUp = HoldUpModel.Homogeneous }).Rate(Charge(1.0), Room, Power.FromWatts(10)));
-    private readonly Lazy<CoolerRating> preCooled = new(() => (Plain with { PreCooling = PreCooling.To(Temperature.FromKelvins(268)) }).Rate(Charge(1.0), Room, Power.FromWatts(10)));
+    private readonly Lazy<CoolerRating> preCooled = new(() => (Plain with { PreCooling = PreCooling.To(Temperature.FromKelvins(268)) }).Rate(MethaneCharge, Room, Power.FromWatts(10)));
+    private readonly Lazy<CoolerRating> methane = new(() => Plain.Rate(MethaneCharge, Room, Power.FromWatts(10)));
     private readonly Lazy<CoolerRating> tubes = new(() => OfTubes.Rate(Charge(0.8), Room, Power.FromWatts(5)));
 
     /// <summary>The room.</summary>
@@ -22,6 +23,12 @@ public sealed class RatedCoolers
 
     /// <summary>The blend of the demo.</summary>
     public static WorkingFluid Blend { get; } = WorkingFluid.Mixture(("nitrogen", 0.14), ("methane", 0.30), ("ethane", 0.24), ("propane", 0.22), ("isobutane", 0.10)).WithModel(FluidModel.PengRobinson);
+
+    /// <summary>A blend without nitrogen, whose cold states have one liquid.</summary>
+    public static WorkingFluid MethaneBlend { get; } = WorkingFluid.Mixture(("methane", 0.36), ("ethane", 0.24), ("propane", 0.24), ("isobutane", 0.16)).WithModel(FluidModel.PengRobinson);
+
+    /// <summary>A charge of it.</summary>
+    public static CoolerCharge MethaneCharge { get; } = new(MethaneBlend, AmountOfSubstance.FromMoles(1.0));
 
     /// <summary>Spaces of the demo's kind.</summary>
     public static IReadOnlyList<CoolerSpace> Spaces { get; } =
@@ -64,7 +71,10 @@ public sealed class RatedCoolers
     /// <summary>The same with the least liquid that can be held.</summary>
     public CoolerRating HomogeneousRating => homogeneous.Value;
 
-    /// <summary>The same pre-cooled to 268 K.</summary>
+    /// <summary>The same with the blend without nitrogen.</summary>
+    public CoolerRating MethaneRating => methane.Value;
+
+    /// <summary>The same with that blend, pre-cooled to 268 K.</summary>
     public CoolerRating PreCooledRating => preCooled.Value;
 
     /// <summary>By its tubes, with a capillary.</summary>
