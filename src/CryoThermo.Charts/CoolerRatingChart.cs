@@ -62,7 +62,7 @@ public sealed class CoolerRatingChart
         double least = net.Min();
         double greatest = most > 0 ? most : Math.Max(1e-3, -0.1 * least);
         PowerScale power = PowerScale.For(greatest);
-        double low = least >= 0 ? -0.04 * greatest : Math.Max(1.05 * least, -(most > 0 ? ShownBelowZero : 10) * greatest);
+        double low = Math.Min(-0.04 * greatest, Math.Max(1.05 * least, -(most > 0 ? ShownBelowZero : 10) * greatest));
         plot.Axes.Left.Label.Text = $"cooling left, {power.Unit}";
         plot.Axes.SetLimitsY(power.From(low), power.From(1.06 * greatest));
         double margin = Math.Max(1, 0.03 * (cold[^1] - cold[0]));
@@ -74,7 +74,7 @@ public sealed class CoolerRatingChart
         line.LegendText = "cooling left after the leak";
         if (load > 0)
         {
-            var demand = plot.Add.HorizontalLine(power.From(load), 2, ChartStyle.BluishGreen, LinePattern.Dashed);
+            var demand = plot.Add.HorizontalLine(power.From(load), 2, ChartStyle.BluishGreen, LinePattern.Solid);
             demand.EnableAutoscale = false;
             demand.LegendText = $"load {power.Text(load)}";
         }

@@ -2,7 +2,6 @@ using CryoThermo;
 using CryoThermo.Coolers;
 using CryoThermo.Coolers.Charging;
 using CryoThermo.Coolers.Rating;
-using CryoThermo.Diagnostics;
 using CryoThermo.Machines;
 using UnitsNet;
 using static BenchCooler.DesignReport;
@@ -54,7 +53,9 @@ internal static class MachineReport
             output,
             rating.Reached is { } reached
                 ? $"Started warm with the load of {Watts(rating.Load)} on, it comes to rest at {Both(reached.ColdTemperature)}; asked for are {Both(cooler.Load.ColdTemperature)}."
-                : $"Started warm with the load of {Watts(rating.Load)} on, it comes to rest nowhere.",
+                : rating.Obstacle is null
+                    ? $"It carries the load of {Watts(rating.Load)} at every cold temperature looked at, down to {Both(rating.Curve[^1].ColdTemperature)}; where it comes to rest was not found."
+                    : $"Started warm with the load of {Watts(rating.Load)} on, it comes to rest nowhere.",
             "  ");
         Wrap(output, rating.NoLoad is { } empty ? $"Without a load it reaches {Both(empty.ColdTemperature)}." : "No state without a load was found.", "  ");
         foreach (CoolerState other in rating.SteadyStates.Where(s => !ReferenceEquals(s, rating.Reached)))
@@ -210,12 +211,12 @@ internal static class MachineReport
     {
         string? advice = obstacle switch
         {
-            CoolerObstacle.ChargeTooSmall => "Too little is charged: charge more, or make the buffer smaller.",
+            CoolerObstacle.ChargeTooSmall => "Too little gas circulates: charge more, make the buffer smaller, or open the throttle.",
             CoolerObstacle.ChargeTooLarge => "Too much is charged: charge less, or add a buffer on the suction side.",
             CoolerObstacle.ThrottleTooSmall => "The throttle is too small: open the valve, or take a wider or shorter capillary.",
             CoolerObstacle.ThrottleTooLarge => "The throttle is too large: close the valve, or take a narrower or longer capillary.",
             CoolerObstacle.DischargeTooHot => "The discharge would be too hot: lower the pressure ratio, cool the compressor, or take a charge with less of the light gases.",
-            CoolerObstacle.RecuperatorTooNarrow => "The recuperator is too narrow for the flow: take wider tubes or more of them.",
+            CoolerObstacle.RecuperatorTooNarrow => "The streams lose most of the pressure there is in the recuperator: charge more, or take wider tubes or more of them.",
             CoolerObstacle.PreCooler => "The pre-cooler does not run with this stream.",
             CoolerObstacle.NoCooling => "Nothing gets cold: expansion cools too little, or the leak is too large. Look at charge, pressures and insulation.",
             CoolerObstacle.LoadTooLarge => "The load is too large for this machine at every cold temperature: lower it, or take a larger compressor.",

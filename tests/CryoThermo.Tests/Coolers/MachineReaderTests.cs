@@ -1,7 +1,6 @@
 using System.Text.Json.Nodes;
 using CryoThermo.Coolers;
 using CryoThermo.Coolers.Rating;
-using CryoThermo.Diagnostics;
 using CryoThermo.Flow;
 using CryoThermo.Machines;
 using UnitsNet;
