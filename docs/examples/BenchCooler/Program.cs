@@ -62,7 +62,7 @@ try
         rated.SavePng(Path.ChangeExtension(written[^1], "png"));
     }
 
-    Console.WriteLine($"Charts: {string.Join(", ", written)} (and .png)");
+    Console.WriteLine($"Charts in {charts}: {string.Join(", ", written.Select(Path.GetFileName))} (and .png)");
     return 0;
 }
 catch (Exception error) when (error is ConvergenceException or ArgumentException)
