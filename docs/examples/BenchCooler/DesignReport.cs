@@ -1,6 +1,7 @@
 using System.Globalization;
 using CryoThermo;
 using CryoThermo.Coolers;
+using CryoThermo.Coolers.Rating;
 using CryoThermo.Diagnostics;
 using CryoThermo.Liquefaction;
 using CryoThermo.Machines;
@@ -12,7 +13,7 @@ namespace BenchCooler;
 /// <summary>Prints a cooler design for its builder: gauge units beside SI, and why a limit is where it is.</summary>
 internal static class DesignReport
 {
-    public static void Write(TextWriter output, CoolerDesign design, CoolerDesign? cubic, IReadOnlyList<FeedCondensationResult> feeds, FreezingRisk? freezing = null)
+    public static void Write(TextWriter output, CoolerDesign design, CoolerDesign? cubic, IReadOnlyList<FeedCondensationResult> feeds, FreezingRisk? freezing = null, MachineRating? machine = null)
     {
         CoolerDescription cooler = design.Description;
         output.WriteLine(cooler.Title);
@@ -27,7 +28,12 @@ internal static class DesignReport
         WriteCurve(output, design);
         WriteFreezing(output, design, freezing);
         WriteFeeds(output, design, feeds);
-        WriteCautions(output, design);
+        if (machine is not null)
+        {
+            MachineReport.Write(output, cooler, machine);
+        }
+
+        WriteCautions(output, design, machine?.Rating);
     }
 
     private static void WriteAnswer(TextWriter output, CoolerDesign design)
@@ -307,10 +313,13 @@ internal static class DesignReport
             : "none";
     }
 
-    private static void WriteCautions(TextWriter output, CoolerDesign design)
+    private static void WriteCautions(TextWriter output, CoolerDesign design, CoolerRating? rating)
     {
         Heading(output, "Cautions (estimates; local codes and licensed practice decide)");
-        foreach (Caution caution in design.Cautions.OrderByDescending(c => c.Severity))
+
+        // The machine as built has the cautions of its own pressures and limits; those that the design has already are not told twice.
+        IEnumerable<Caution> further = [.. rating?.Cautions ?? [], .. rating?.Reached?.Limits.Cautions ?? []];
+        foreach (Caution caution in design.Cautions.Concat(further).DistinctBy(c => c.Title).OrderByDescending(c => c.Severity))
         {
             output.WriteLine($"  {caution.Severity.ToString().ToUpperInvariant()}: {caution.Title}");
             Wrap(output, caution.Figure);
@@ -329,13 +338,13 @@ internal static class DesignReport
         output.WriteLine();
     }
 
-    private static void Heading(TextWriter output, string text)
+    internal static void Heading(TextWriter output, string text)
     {
         output.WriteLine(text);
         output.WriteLine(new string('-', text.Length));
     }
 
-    private static void Wrap(TextWriter output, string text, string first = "      ")
+    internal static void Wrap(TextWriter output, string text, string first = "      ")
     {
         const int Width = 118;
         string lead = first;
@@ -366,9 +375,18 @@ internal static class DesignReport
         ? "no temperature below its warm end: the leak is not covered even there"
         : lowest.EndOfSearch ? $"below {Both(lowest.Temperature)}, where the search ended" : Both(lowest.Temperature);
 
-    private static string Both(Temperature temperature) => $"{temperature.Kelvins:0.0} K ({temperature.DegreesCelsius:0.0} degC)";
+    internal static string Both(Temperature temperature) => $"{temperature.Kelvins:0.0} K ({temperature.DegreesCelsius:0.0} degC)";
 
     private static string Conductance(double value) => $"{value.ToString(value >= 10 ? "0.0" : "G3", CultureInfo.InvariantCulture)} W/K";
 
-    private static string Watts(Power power) => ((double)power.Watts).ToString("0.0", CultureInfo.InvariantCulture) + " W";
+    internal static string Watts(Power power) => ((double)power.Watts).ToString("0.0", CultureInfo.InvariantCulture) + " W";
+
+    /// <summary>The message of an exception without what the runtime adds: the parameter's name in brackets, and the value on a second line.</summary>
+    internal static string OneLine(string message)
+    {
+        int end = message.IndexOfAny(['\r', '\n']);
+        string line = end < 0 ? message : message[..end];
+        int parameter = line.LastIndexOf(" (Parameter '", StringComparison.Ordinal);
+        return parameter < 0 ? line : line[..parameter];
+    }
 }

@@ -26,7 +26,7 @@ catch (CoolerDescriptionException error)
 {
     foreach (DescriptionFault fault in error.Faults)
     {
-        Console.Error.WriteLine(OneLine(fault.ToString()));
+        Console.Error.WriteLine(DesignReport.OneLine(fault.ToString()));
     }
 
     return 2;
@@ -40,7 +40,8 @@ try
 
     // What a charge may still hold behind a fresh molecular sieve; common practice, no source. Measure your own.
     FreezingRisk freezing = design.AssessFreezing(new TraceImpurity("water", 0.1), new TraceImpurity("carbon dioxide", 1));
-    DesignReport.Write(Console.Out, design, cubic, feeds, freezing);
+    MachineRating? machine = MachineRating.Of(cooler);
+    DesignReport.Write(Console.Out, design, cubic, feeds, freezing, machine);
     Directory.CreateDirectory(charts);
     List<string> written = [];
     if (design.TemperatureDuty() is { } duty)
@@ -54,17 +55,24 @@ try
     written.Add(Path.Combine(charts, "cooling.svg"));
     curve.SaveSvg(written[^1]);
     curve.SavePng(Path.ChangeExtension(written[^1], "png"));
-    Console.WriteLine($"Charts: {string.Join(", ", written)} (and .png)");
+    if (machine?.Rating?.CoolingCurve() is { } rated)
+    {
+        written.Add(Path.Combine(charts, "machine.svg"));
+        rated.SaveSvg(written[^1]);
+        rated.SavePng(Path.ChangeExtension(written[^1], "png"));
+    }
+
+    Console.WriteLine($"Charts in {charts}: {string.Join(", ", written.Select(Path.GetFileName))} (and .png)");
     return 0;
 }
 catch (Exception error) when (error is ConvergenceException or ArgumentException)
 {
-    Console.Error.WriteLine($"The design could not be computed: {OneLine(error.Message)}");
+    Console.Error.WriteLine($"The design could not be computed: {DesignReport.OneLine(error.Message)}");
     return 3;
 }
 catch (Exception error) when (error is IOException or UnauthorizedAccessException)
 {
-    Console.Error.WriteLine($"The charts could not be written: {OneLine(error.Message)}");
+    Console.Error.WriteLine($"The charts could not be written: {DesignReport.OneLine(error.Message)}");
     return 3;
 }
 
@@ -80,16 +88,7 @@ static CoolerDesign? UnderPengRobinson(string file)
     }
     catch (ConvergenceException error)
     {
-        Console.Error.WriteLine($"The comparison with Peng-Robinson is left out: {OneLine(error.Message)}");
+        Console.Error.WriteLine($"The comparison with Peng-Robinson is left out: {DesignReport.OneLine(error.Message)}");
         return null;
     }
-}
-
-// Exceptions add the parameter's name in brackets and the value on a second line; the message itself holds both.
-static string OneLine(string message)
-{
-    int end = message.IndexOfAny(['\r', '\n']);
-    string line = end < 0 ? message : message[..end];
-    int parameter = line.LastIndexOf(" (Parameter '", StringComparison.Ordinal);
-    return parameter < 0 ? line : line[..parameter];
 }

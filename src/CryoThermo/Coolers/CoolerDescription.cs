@@ -1,3 +1,4 @@
+using CryoThermo.Coolers.Rating;
 using UnitsNet;
 
 namespace CryoThermo.Coolers;
@@ -12,7 +13,7 @@ public sealed class CoolerDescription
         string title,
         Pressure atmosphere,
         Length? altitude,
-        string model,
+        FluidModel model,
         MixtureDescription charge,
         GaugePressure lowPressure,
         GaugePressure highPressure,
@@ -26,19 +27,13 @@ public sealed class CoolerDescription
         CoolingCurveDescription? coolingCurve,
         IReadOnlyList<FeedDescription> feeds,
         IReadOnlyList<PartDescription> parts,
-        SurroundingsDescription surroundings)
+        SurroundingsDescription surroundings,
+        MachineDescription? machine)
     {
         Title = title;
         Atmosphere = atmosphere;
         Altitude = altitude;
-        Model = model switch
-        {
-            "recommended" => FluidModel.Recommended,
-            "multi-fluid" => FluidModel.MultiFluid,
-            "soave-redlich-kwong" => FluidModel.SoaveRedlichKwong,
-            "peng-robinson-quantum-corrected" => FluidModel.PengRobinsonQuantumCorrected,
-            _ => FluidModel.PengRobinson,
-        };
+        Model = model;
         Charge = charge;
         LowPressure = lowPressure;
         HighPressure = highPressure;
@@ -53,6 +48,7 @@ public sealed class CoolerDescription
         Feeds = feeds;
         Parts = parts;
         Surroundings = surroundings;
+        Machine = machine;
     }
 
     /// <summary>What the cooler is called.</summary>
@@ -111,4 +107,7 @@ public sealed class CoolerDescription
 
     /// <summary>Relief and surroundings, for the safety rules.</summary>
     public SurroundingsDescription Surroundings { get; }
+
+    /// <summary>The machine as built and filled, to be rated instead of having its pressures held; null when not given.</summary>
+    public MachineDescription? Machine { get; }
 }

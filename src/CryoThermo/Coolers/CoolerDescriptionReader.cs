@@ -1,5 +1,6 @@
 using System.Diagnostics.CodeAnalysis;
 using System.Text.Json;
+using CryoThermo.Coolers.Rating;
 using CryoThermo.Materials;
 using CryoThermo.Substances;
 using UnitsNet;
@@ -21,7 +22,6 @@ public static class CoolerDescriptionReader
     private static readonly AllowedRange Efficiency = new(0, 1, LowExcluded: true);
     private static readonly AllowedRange AnyPower = new(0, 1e7);
     private static readonly AllowedRange AnyDrop = new(0, 1e7);
-    private static readonly AllowedRange AnyAbsolutePressure = new(0, 1e8, LowExcluded: true);
     private static readonly AllowedRange Barometer = new(25e3, 115e3);
     private static readonly AllowedRange Altitude = new(-500, 9000);
 
@@ -36,8 +36,17 @@ public static class CoolerDescriptionReader
         ["partial pressure"] = MixtureBasis.PartialPressure,
     };
 
+    private static readonly Dictionary<string, FluidModel> Models = new(StringComparer.Ordinal)
+    {
+        ["recommended"] = FluidModel.Recommended,
+        ["multi-fluid"] = FluidModel.MultiFluid,
+        ["peng-robinson"] = FluidModel.PengRobinson,
+        ["soave-redlich-kwong"] = FluidModel.SoaveRedlichKwong,
+        ["peng-robinson-quantum-corrected"] = FluidModel.PengRobinsonQuantumCorrected,
+    };
+
     /// <summary>The words a cooler file may use for its fluid model.</summary>
-    public static IReadOnlyList<string> ModelNames { get; } = ["recommended", "multi-fluid", "peng-robinson", "soave-redlich-kwong", "peng-robinson-quantum-corrected"];
+    public static IReadOnlyList<string> ModelNames { get; } = [.. Models.Keys];
 
     /// <summary>Which substances the public methods accept: those of the shipped catalogue.</summary>
     internal static Func<string, bool> KnownSubstances { get; } = name => SubstanceCatalog.Default.Contains(name);
@@ -135,8 +144,8 @@ public static class CoolerDescriptionReader
             (Pressure? atmosphere, Length? altitude) = Atmosphere(root.Object("atmosphere", required: true));
             string? model = root.Word("model", required: true, ModelNames);
             MixtureDescription? charge = Mixture(root.Object("charge", required: true));
-            GaugePressure? low = Resolve(root.GaugeOrAbsolute("lowPressure", required: true), atmosphere);
-            GaugePressure? high = Resolve(root.GaugeOrAbsolute("highPressure", required: true), atmosphere);
+            GaugePressure? low = root.GaugeOrAbsolute("lowPressure", required: true, atmosphere);
+            GaugePressure? high = root.GaugeOrAbsolute("highPressure", required: true, atmosphere);
             Temperature? ambient = root.Quantity("ambientTemperature", required: true, UnitNames.Temperatures, AnyTemperature);
             Temperature? afterCooler =
                 root.Quantity("afterCoolerOutletTemperature", required: true, UnitNames.Temperatures, AnyTemperature);
@@ -150,21 +159,26 @@ public static class CoolerDescriptionReader
             List<FeedDescription> feeds = Feeds(root, atmosphere);
             List<PartDescription> parts = Parts(root, atmosphere);
             SurroundingsDescription surroundings = Surroundings(root.Object("surroundings", required: false), atmosphere);
-            root.RejectUnknownMembers();
-
             if (low is { } lowGiven && high is { } highGiven && highGiven.Absolute.Pascals <= lowGiven.Absolute.Pascals)
             {
                 root.Fault("highPressure", $"is {highGiven}; it must be above lowPressure, {lowGiven}.");
             }
 
+            int faultsBefore = faults.Count;
             CheckTemperatures(root, ambient, afterCooler, preCooler, load, curve);
+            bool areTemperaturesSound = faults.Count == faultsBefore;
+            FluidModel? fluidModel = model is null ? null : Models[model];
+            MachineDescription? machine = new MachineReader(atmosphere).Machine(
+                root.Object("machine", required: false),
+                new(charge, fluidModel, ambient, areTemperaturesSound ? afterCooler : null, areTemperaturesSound ? preCooler : null, compressor, recuperator, heatLeak, surroundings.HighPressureRelief));
+            root.RejectUnknownMembers();
 
             return faults.Count == 0
                 ? new CoolerDescription(
                     title!,
                     atmosphere!.Value,
                     altitude,
-                    model!,
+                    fluidModel!,
                     charge!,
                     low!.Value,
                     high!.Value,
@@ -178,7 +192,8 @@ public static class CoolerDescriptionReader
                     curve,
                     feeds,
                     parts,
-                    surroundings)
+                    surroundings,
+                    machine)
                 : null;
         }
 
@@ -249,29 +264,6 @@ public static class CoolerDescriptionReader
             Length? altitude = altitudeGiven ? reader.Quantity("altitude", required: true, UnitNames.Lengths, Altitude) : null;
             reader.RejectUnknownMembers();
             return (barometer ?? (altitude is { } height ? GaugePressure.StandardAtmosphere(height) : null), altitude);
-        }
-
-        private GaugePressure? Resolve(WrittenPressure? written, Pressure? atmosphere)
-        {
-            if (written is not { } pressure || atmosphere is not { } local)
-            {
-                return null;
-            }
-
-            double pascals = pressure.Value.Pascals + (pressure.IsGauge ? local.Pascals : 0);
-            if (!AnyAbsolutePressure.Holds(pascals))
-            {
-                string inAbsolute = pressure.IsGauge ? $" ({pascals:G6} Pa absolute at a local atmosphere of {local.Pascals:F0} Pa)" : string.Empty;
-                string vacuum = pascals < 0 ? "below vacuum" : pascals == 0 ? "a perfect vacuum" : "too high";
-                faults.Add(new DescriptionFault(
-                    pressure.Field,
-                    $"is {pressure.Text}{inAbsolute}, {vacuum}; allowed is {AnyAbsolutePressure.Text("Pa absolute")}."));
-                return null;
-            }
-
-            return pressure.IsGauge
-                ? new GaugePressure(pressure.Value, local)
-                : GaugePressure.FromAbsolute(pressure.Value, local);
         }
 
         private MixtureDescription? Mixture(FieldReader? reader)
@@ -482,40 +474,10 @@ public static class CoolerDescriptionReader
         private List<FeedDescription> Feeds(FieldReader root, Pressure? atmosphere)
         {
             HashSet<string> names = new(StringComparer.OrdinalIgnoreCase);
-            return Each(root, "feeds", reader => Feed(reader, atmosphere, names));
+            return root.Each("feeds", reader => Feed(reader, atmosphere, names));
         }
 
-        private List<PartDescription> Parts(FieldReader root, Pressure? atmosphere) => Each(root, "parts", reader => Part(reader, atmosphere));
-
-        /// <summary>Reads every element of an optional list; empty where it is left out.</summary>
-        private List<T> Each<T>(FieldReader root, string name, Func<FieldReader, T?> read)
-            where T : class
-        {
-            List<T> found = [];
-            if (root.Element(name, required: false, "a list in brackets") is not { } list)
-            {
-                return found;
-            }
-
-            if (list.ValueKind != JsonValueKind.Array)
-            {
-                root.Fault(name, $"is {FieldReader.Describe(list)}; expected is a list in brackets.");
-                return found;
-            }
-
-            int index = 0;
-            foreach (JsonElement element in list.EnumerateArray())
-            {
-                if (FieldReader.Open(element, $"{name}[{index}]", faults) is { } reader && read(reader) is { } one)
-                {
-                    found.Add(one);
-                }
-
-                index++;
-            }
-
-            return found;
-        }
+        private List<PartDescription> Parts(FieldReader root, Pressure? atmosphere) => root.Each("parts", reader => Part(reader, atmosphere));
 
         private PartDescription? Part(FieldReader reader, Pressure? atmosphere)
         {
@@ -523,7 +485,7 @@ public static class CoolerDescriptionReader
             string? side = reader.Word("side", required: true, Sides);
             Temperature? coldest = reader.Quantity("coldest", required: false, UnitNames.Temperatures, PartTemperature);
             string? material = reader.Word("material", required: false, MaterialNames);
-            GaugePressure? rating = Resolve(reader.GaugeOrAbsolute("rating", required: false), atmosphere);
+            GaugePressure? rating = reader.GaugeOrAbsolute("rating", required: false, atmosphere);
             bool tells = reader.Has("material") || reader.Has("rating");
             reader.RejectUnknownMembers();
             if (!tells)
@@ -541,7 +503,7 @@ public static class CoolerDescriptionReader
             string? name = reader.Text("name", required: true, "a substance, \"air\", or any name beside a composition")?.Trim();
             bool compositionGiven = reader.Has("composition");
             MixtureDescription? composition = compositionGiven ? Mixture(reader.Object("composition", required: true)) : null;
-            GaugePressure? letDown = Resolve(reader.GaugeOrAbsolute("letDownPressure", required: true), atmosphere);
+            GaugePressure? letDown = reader.GaugeOrAbsolute("letDownPressure", required: true, atmosphere);
             TemperatureDelta? approach = reader.Quantity(
                 "condensingApproach", required: true, UnitNames.TemperatureDifferences, new AllowedRange(0, 100, LowExcluded: true));
             reader.RejectUnknownMembers();
@@ -584,7 +546,7 @@ public static class CoolerDescriptionReader
                 reader.Boolean("coldEndOpenToRoomAir") ?? true,
                 reader.Boolean("feedLinesOpenToRoomAir") ?? true,
                 reader.Boolean("coldLiquidCanBeShutIn") ?? true,
-                Resolve(reader.GaugeOrAbsolute("highPressureRelief", required: false), atmosphere));
+                reader.GaugeOrAbsolute("highPressureRelief", required: false, atmosphere));
             reader.RejectUnknownMembers();
             return surroundings;
         }

@@ -19,7 +19,7 @@ internal readonly record struct AllowedRange(double Low, double High, bool LowEx
 }
 
 /// <summary>A pressure as written in the file, before the local atmosphere is applied.</summary>
-internal readonly record struct WrittenPressure(string Field, Pressure Value, bool IsGauge)
+internal readonly record struct WrittenPressure(Pressure Value, bool IsGauge)
 {
     /// <summary>The value with its unit and reference.</summary>
     public string Text => $"{Value.Value:G6} {Pressure.GetAbbreviation(Value.Unit)} {(IsGauge ? "gauge" : "absolute")}";
@@ -32,6 +32,7 @@ internal readonly record struct WrittenPressure(string Field, Pressure Value, bo
 internal sealed class FieldReader
 {
     private const double GreatestMagnitude = 1e15;
+    private static readonly AllowedRange AnyAbsolutePressure = new(0, 1e8, LowExcluded: true);
 
     private readonly Dictionary<string, JsonElement> members = new(StringComparer.Ordinal);
     private readonly HashSet<string> asked = new(StringComparer.Ordinal);
@@ -204,6 +205,23 @@ internal sealed class FieldReader
         return null;
     }
 
+    /// <summary>Reads a plain number without decimals.</summary>
+    public int? WholeNumber(string name, AllowedRange range)
+    {
+        if (Number(name, required: true, range) is not { } value)
+        {
+            return null;
+        }
+
+        if (double.IsInteger(value))
+        {
+            return (int)value;
+        }
+
+        Fault(name, $"is {value:G9}; expected is a whole number.");
+        return null;
+    }
+
     /// <summary>Reads a number of a quantity or mixture; a fault when it is not finite.</summary>
     public double? FiniteNumber(string name, JsonElement element)
     {
@@ -252,8 +270,69 @@ internal sealed class FieldReader
         return null;
     }
 
-    /// <summary>Reads a pressure with its reference, gauge or absolute.</summary>
-    public WrittenPressure? GaugeOrAbsolute(string name, bool required) => PressureWith(name, required, "gauge", "absolute");
+    /// <summary>Reads a pressure with its reference, gauge or absolute; null, without a fault of its own, where the local atmosphere is not known.</summary>
+    public GaugePressure? GaugeOrAbsolute(string name, bool required, Pressure? atmosphere)
+    {
+        if (PressureWith(name, required, "gauge", "absolute") is not { } pressure || atmosphere is not { } local)
+        {
+            return null;
+        }
+
+        double pascals = pressure.Value.Pascals + (pressure.IsGauge ? local.Pascals : 0);
+        if (!AnyAbsolutePressure.Holds(pascals))
+        {
+            string inAbsolute = pressure.IsGauge ? $" ({pascals:G6} Pa absolute at a local atmosphere of {local.Pascals:F0} Pa)" : string.Empty;
+            string vacuum = pascals < 0 ? "below vacuum" : pascals == 0 ? "a perfect vacuum" : "too high";
+            Fault(name, $"is {pressure.Text}{inAbsolute}, {vacuum}; allowed is {AnyAbsolutePressure.Text("Pa absolute")}.");
+            return null;
+        }
+
+        return pressure.IsGauge
+            ? new GaugePressure(pressure.Value, local)
+            : GaugePressure.FromAbsolute(pressure.Value, local);
+    }
+
+    /// <summary>Reads the objects of an optional list that are sound; empty where it is left out.</summary>
+    public List<T> Each<T>(string name, Func<FieldReader, T?> read)
+        where T : class => Objects(name, required: false, read, out _);
+
+    /// <summary>Reads every object of a list; null where it is left out or one is at fault.</summary>
+    public List<T>? Every<T>(string name, bool required, Func<FieldReader, T?> read)
+        where T : class
+    {
+        List<T> found = Objects(name, required, read, out int? count);
+        return found.Count == count ? found : null;
+    }
+
+    private List<T> Objects<T>(string name, bool required, Func<FieldReader, T?> read, out int? count)
+        where T : class
+    {
+        List<T> found = [];
+        count = null;
+        if (Element(name, required, "a list in brackets") is not { } list)
+        {
+            return found;
+        }
+
+        if (list.ValueKind != JsonValueKind.Array)
+        {
+            Fault(name, $"is {Describe(list)}; expected is a list in brackets.");
+            return found;
+        }
+
+        count = 0;
+        foreach (JsonElement element in list.EnumerateArray())
+        {
+            if (Open(element, $"{PathOf(name)}[{count}]", faults) is { } reader && read(reader) is { } one)
+            {
+                found.Add(one);
+            }
+
+            count++;
+        }
+
+        return found;
+    }
 
     /// <summary>Reads an absolute pressure in a range.</summary>
     public Pressure? Absolute(string name, AllowedRange range) =>
@@ -275,7 +354,7 @@ internal sealed class FieldReader
         string? reference = reader.Word("reference", required: true, references);
         reader.RejectUnknownMembers();
         return read is { } written && reference is not null
-            ? new WrittenPressure(PathOf(name), written.Quantity, reference == "gauge")
+            ? new WrittenPressure(written.Quantity, reference == "gauge")
             : null;
     }
 

@@ -104,6 +104,21 @@ internal static class UnitNames
         ["ft"] = v => Length.FromFeet(v),
     });
 
+    /// <summary>Areas.</summary>
+    public static readonly UnitNames<Area> Areas = new("an area", "m2", a => a.SquareMeters, new()
+    {
+        ["mm2"] = v => Area.FromSquareMillimeters(v),
+        ["cm2"] = v => Area.FromSquareCentimeters(v),
+        ["m2"] = v => Area.FromSquareMeters(v),
+    });
+
+    /// <summary>Masses.</summary>
+    public static readonly UnitNames<Mass> Masses = new("a mass", "kg", m => m.Kilograms, new()
+    {
+        ["g"] = v => Mass.FromGrams(v),
+        ["kg"] = v => Mass.FromKilograms(v),
+    });
+
     private static readonly (string Kind, IReadOnlyCollection<string> Names)[] All =
     [
         (Pressures.Kind, Pressures.Names),
@@ -114,8 +129,9 @@ internal static class UnitNames
         (Speeds.Kind, Speeds.Names),
         (VolumeFlows.Kind, VolumeFlows.Names),
         (Lengths.Kind, Lengths.Names),
+        (Areas.Kind, Areas.Names),
+        (Masses.Kind, Masses.Names),
         ("a mass flow", ["g/s", "kg/h", "kg/s"]),
-        ("a mass", ["g", "kg"]),
     ];
 
     /// <summary>The kind of quantity a unit belongs to, or null when the unit is not known at all.</summary>

@@ -35,6 +35,7 @@ public sealed class BenchCoolerProgramTests(ITestOutputHelper output) : IDisposa
         yield return ("efficiency of 60", With(c => c["compressor"]!["isentropicEfficiency"] = 60), "isentropicEfficiency");
         yield return ("drops larger than the pressures", With(c => c["recuperator"]!["highSidePressureDrop"]!["value"] = 30), "highSidePressureDrop");
         yield return ("two faults", With(c => (c["ambientTemperature"]!["value"], c["heatLeak"]!["value"]) = (-300, -1)), "ambientTemperature");
+        yield return ("machine without spaces", With(c => c["machine"]!.AsObject().Remove("spaces")), "machine.spaces: is missing");
         yield return ("discharge too hot to compute", With(c => c["compressor"]!["isentropicEfficiency"] = 0.01), "isentropicEfficiency");
         yield return ("warm end lost in the drop", With(c =>
         {
@@ -65,13 +66,13 @@ public sealed class BenchCoolerProgramTests(ITestOutputHelper output) : IDisposa
     {
         (string Name, string Content, string[] Says)[] cases =
         [
-            ("far too cold", With(c => c.SetValue("load", "temperature", 62)), ["NOT met", "cannot even hold", "What limits it: An inner pinch"]),
-            ("tiny recuperator", With(c => c.SetValue("recuperator", "conductance", 0.01)), ["NOT met: liquid comes back to the compressor", "The recuperator is too small", "Liquid reaches the compressor"]),
+            ("far too cold", Held(c => c.SetValue("load", "temperature", 62)), ["NOT met", "cannot even hold", "What limits it: An inner pinch"]),
+            ("tiny recuperator", Held(c => c.SetValue("recuperator", "conductance", 0.01)), ["NOT met: liquid comes back to the compressor", "The recuperator is too small", "Liquid reaches the compressor"]),
             (
                 "pressures almost equal",
-                With(c => (c["highPressure"]!["value"], c["recuperator"]!["highSidePressureDrop"]!["value"], c["recuperator"]!["lowSidePressureDrop"]!["value"]) = (0.51, 0, 0)),
+                Held(c => (c["highPressure"]!["value"], c["recuperator"]!["highSidePressureDrop"]!["value"], c["recuperator"]!["lowSidePressureDrop"]!["value"]) = (0.51, 0, 0)),
                 ["NOT met", "No recuperator is large enough", "What limits it:"]),
-            ("enormous demand", With(c => (c["load"]!["power"]!["value"], c["load"]!["power"]!["unit"]) = (1000, "kW")), ["NOT met", "No recuperator is large enough"]),
+            ("enormous demand", Held(c => (c["load"]!["power"]!["value"], c["load"]!["power"]!["unit"]) = (1000, "kW")), ["NOT met", "No recuperator is large enough"]),
         ];
         foreach ((string name, string content, string[] says) in cases)
         {
@@ -84,6 +85,30 @@ public sealed class BenchCoolerProgramTests(ITestOutputHelper output) : IDisposa
         }
     }
 
+    [Theory]
+    [InlineData("throttle closed", "flowCoefficientKv", 1e-6, "or open the throttle")]
+    [InlineData("throttle wide open", "flowCoefficientKv", 10, "The throttle is too large")]
+    [InlineData("hardly charged", "mass", 0.01, "charge more, or take wider tubes")]
+    public void AMachineThatDoesNotRunIsReportedWithTheReason(string name, string field, double value, string says)
+    {
+        (int code, string text, string error) = Run(Write(name + ".json", With(c =>
+        {
+            c["model"] = "peng-robinson";
+            if (field == "mass")
+            {
+                c["machine"]!["charge"] = new JsonObject { [field] = new JsonObject { ["value"] = value, ["unit"] = "g" } };
+            }
+            else
+            {
+                c["machine"]!["throttle"]!["valve"]![field] = value;
+            }
+        })));
+        Assert.True(code == 0 && error.Length == 0, $"exit code {code}, {error}");
+        Assert.Contains("The machine does not run as built and filled", Unwrapped(text), StringComparison.Ordinal);
+        Assert.Contains(says, Unwrapped(text), StringComparison.Ordinal);
+        Assert.False(File.Exists(Path.Combine(folder.FullName, "charts", "machine.svg")));
+    }
+
     [Fact]
     public void TheShippedFileGivesReportAndCharts()
     {
@@ -92,7 +117,12 @@ public sealed class BenchCoolerProgramTests(ITestOutputHelper output) : IDisposa
         Assert.Empty(error);
         Assert.Contains("is met", text, StringComparison.Ordinal);
         Assert.All(text.Split('\n'), line => Assert.True(line.Length <= 132, $"{line.Length} characters: {line}"));
-        foreach (string chart in (string[])["recuperator.svg", "recuperator.png", "cooling.svg", "cooling.png"])
+        string told = Unwrapped(text);
+        Assert.Contains("The machine as built", told, StringComparison.Ordinal);
+        Assert.Contains("Started warm with the load of 10.0 W on, it comes to rest at", told, StringComparison.Ordinal);
+        Assert.Contains("Without a load it reaches", told, StringComparison.Ordinal);
+        Assert.DoesNotContain("NaN", text, StringComparison.Ordinal);
+        foreach (string chart in (string[])["recuperator.svg", "recuperator.png", "cooling.svg", "cooling.png", "machine.svg", "machine.png"])
         {
             Assert.True(new FileInfo(Path.Combine(folder.FullName, "charts", chart)).Length > 1000, chart);
         }
@@ -101,6 +131,13 @@ public sealed class BenchCoolerProgramTests(ITestOutputHelper output) : IDisposa
     public void Dispose() => folder.Delete(recursive: true);
 
     private static string With(Action<JsonObject> change) => BenchCoolerFile.With(change).ToJsonString();
+
+    /// <summary>A file without machine, so that only its pressures as held are computed.</summary>
+    private static string Held(Action<JsonObject> change) => With(c =>
+    {
+        c.Remove("machine");
+        change(c);
+    });
 
     private static string Long() => With(c => c["zeroes"] = new string('0', 5_000_000));
 

@@ -114,7 +114,7 @@ public sealed class CoolerDescriptionReaderTests
         [
             .. CoolerDescriptionReader.ModelNames, .. UnitNames.Pressures.Names, .. UnitNames.Temperatures.Names, .. UnitNames.Powers.Names,
             .. UnitNames.Conductances.Names, .. UnitNames.Volumes.Names, .. UnitNames.Speeds.Names, .. UnitNames.VolumeFlows.Names,
-            .. UnitNames.Lengths.Names,
+            .. UnitNames.Lengths.Names, .. UnitNames.Areas.Names, .. UnitNames.Masses.Names,
         ];
         Assert.All(words, word => Assert.Contains($"`{word}`", page, StringComparison.Ordinal));
     }

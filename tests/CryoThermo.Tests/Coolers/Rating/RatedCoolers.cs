@@ -14,8 +14,8 @@ public sealed class RatedCoolers
 {
     private readonly Lazy<CoolerRating> plain = new(() => Plain.Rate(Charge(1.0), Room, Power.FromWatts(10)));
     private readonly Lazy<CoolerRating> homogeneous = new(() => (Plain with { HoldUp = HoldUpModel.Homogeneous }).Rate(Charge(1.0), Room, Power.FromWatts(10)));
-    private readonly Lazy<CoolerRating> preCooled = new(() => (Plain with { PreCooling = PreCooling.To(Temperature.FromKelvins(268)) }).Rate(MethaneCharge, Room, Power.FromWatts(10)));
-    private readonly Lazy<CoolerRating> methane = new(() => Plain.Rate(MethaneCharge, Room, Power.FromWatts(10)));
+    private readonly Lazy<CoolerState> plainAt150 = new(() => At150(Plain));
+    private readonly Lazy<CoolerState> preCooledAt150 = new(() => At150(Plain with { PreCooling = PreCooling.To(Temperature.FromKelvins(268)) }));
     private readonly Lazy<CoolerRating> tubes = new(() => OfTubes.Rate(Charge(0.8), Room, Power.FromWatts(5)));
 
     /// <summary>The room.</summary>
@@ -71,15 +71,23 @@ public sealed class RatedCoolers
     /// <summary>The same with the least liquid that can be held.</summary>
     public CoolerRating HomogeneousRating => homogeneous.Value;
 
-    /// <summary>The same with the blend without nitrogen.</summary>
-    public CoolerRating MethaneRating => methane.Value;
+    /// <summary>By conductance, with a valve, the cold head at 150 K.</summary>
+    public CoolerState PlainAt150 => plainAt150.Value;
 
-    /// <summary>The same with that blend, pre-cooled to 268 K.</summary>
-    public CoolerRating PreCooledRating => preCooled.Value;
+    /// <summary>The same pre-cooled to 268 K.</summary>
+    public CoolerState PreCooledAt150 => preCooledAt150.Value;
 
     /// <summary>By its tubes, with a capillary.</summary>
     public CoolerRating TubeRating => tubes.Value;
 
     /// <summary>A charge of the blend.</summary>
     public static CoolerCharge Charge(double moles) => new(Blend, AmountOfSubstance.FromMoles(moles));
+
+    /// <summary>A cooler with its cold head at 150 K, whatever load that takes.</summary>
+    internal static CoolerState At150(Cooler cooler)
+    {
+        CoolerPoint point = new CoolerRater(cooler, Charge(1.0), Room).PointAt(150, 2e-5);
+        CoolerSolver solver = new(cooler, Charge(1.0), Room);
+        return new(cooler, solver, solver.Polish(point, null, 1e-10), Room.Kelvins, true);
+    }
 }
