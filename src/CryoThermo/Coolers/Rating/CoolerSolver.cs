@@ -24,7 +24,7 @@ internal sealed class CoolerSolver
     /// <summary>Discharge over suction pressure below which the throttle counts as too wide.</summary>
     public const double LeastRatio = 1.02;
 
-    private const int MostRounds = 60;
+    private const int MostRounds = 80;
     private const int MostRetreats = 14;
     private const double MostStep = 0.6;
 
@@ -32,6 +32,9 @@ internal sealed class CoolerSolver
     private const double ThrottleTolerance = 1e-5;
     private const double TemperatureScale = 50;
     private const double PassedOver = 3e-3;
+    private const int MostWorse = 4;
+    private const int MostRelearned = 6;
+    private const double DifferenceStep = 5e-4;
     private const double BracketStep = 0.06;
     private const int MostBracketSteps = 40;
 
@@ -175,6 +178,7 @@ internal sealed class CoolerSolver
         CoolerPoint? last = null;
         CoolerPoint? best = null;
         int retreats = 0;
+        int relearned = 0;
         bool isVerified = false;
         int worse = 0;
         double share = 1;
@@ -231,15 +235,19 @@ internal sealed class CoolerSolver
                 continue;
             }
 
-            if (worse >= 5)
+            if (worse >= MostWorse)
             {
-                // Begin again from the best, with what the map itself says and shorter steps.
-                secants.Restart();
-                share = Math.Max(0.15, 0.6 * share);
+                // Begin again from the best: with what the map itself says and shorter steps, or with slopes by differences, in turn.
                 worse = 0;
                 last = best;
                 Misses(best!, target, values, isHeld);
                 values.CopyTo(valuesBefore);
+                bool isRelearned = ++relearned % 2 == 0 && relearned <= MostRelearned && TryRelearn(best!, target, values, isFrozen, isCoarse, isHeld);
+                share = isRelearned ? 1 : Math.Max(0.15, 0.6 * share);
+                if (!isRelearned)
+                {
+                    secants.Restart();
+                }
             }
 
             secants.Step(values, step);
@@ -304,6 +312,55 @@ internal sealed class CoolerSolver
             from.Flow * Math.Exp(scale * step[2]),
             from.AfterCooler + (scale * step[3] * TemperatureScale),
             from.WarmEnd + (scale * step[4] * TemperatureScale));
+    }
+
+    // Slopes of the misses by differences about a point; false where states beside it are refused.
+    private bool TryRelearn(CoolerPoint about, LoadTarget? target, ReadOnlySpan<double> values, bool isFrozen, bool isCoarse, bool isHeld)
+    {
+        int n = Unknowns;
+        double[] slopes = new double[n * n];
+        double[] step = new double[n];
+        double[] moved = new double[n];
+        for (int j = 0; j < n; j++)
+        {
+            bool isCold = j == n - 1;
+            bool isFixed = isCold ? target is null : (isHeld && j == 1) || (j >= 5 && about.Guess.Fractions[j - 5] == 0);
+            if (isFixed)
+            {
+                slopes[(j * n) + j] = -1;
+                continue;
+            }
+
+            Array.Clear(step);
+            step[j] = DifferenceStep;
+            CoolerPoint beside;
+            try
+            {
+                beside = Evaluate(about.Cold + (step[^1] * TemperatureScale), Moved(about.Guess, step, 1), about, isFrozen, isCoarse, isVerified: !isHeld, isHeld);
+            }
+            catch (Exception error) when (error is CoolerRefusedException or ConvergenceException)
+            {
+                return false;
+            }
+
+            Misses(beside, target, moved, isHeld);
+            for (int i = 0; i < n; i++)
+            {
+                slopes[(i * n) + j] = (moved[i] - values[i]) / DifferenceStep;
+            }
+        }
+
+        // All fractions moved alike are the same fractions.
+        double share = 1.0 / amounts.Length;
+        for (int i = 5; i < n - 1; i++)
+        {
+            for (int j = 5; j < n - 1; j++)
+            {
+                slopes[(i * n) + j] -= share;
+            }
+        }
+
+        return secants.TryTake(slopes);
     }
 
     // Where the inlet of the throttle begins to boil its flow has a kink, at which steps from values alone swing. Then the high pressure is bracketed: at each the contents

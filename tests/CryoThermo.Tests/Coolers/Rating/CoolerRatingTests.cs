@@ -154,7 +154,7 @@ public sealed class CoolerRatingTests(RatedCoolers coolers) : IClassFixture<Rate
     [Fact]
     public void Pre_cooler_with_a_bath_of_its_own_belongs_to_the_state()
     {
-        BathPreCooler bath = new(WorkingFluid.Pure("propane").WithModel(FluidModel.PengRobinson), Pressure.FromBars(2), 60);
+        BathPreCooler bath = new(WorkingFluid.Pure("propane").WithModel(FluidModel.PengRobinson), Pressure.FromBars(4), 25);
         CoolerState state = RatedCoolers.At150(RatedCoolers.Plain with { PreCooling = PreCooling.By(bath) });
         State stream = state.Loop.Single(p => p.Place == "after-cooler outlet").State;
         BathPreCoolerResult alone = bath.Cool(stream, state.Compression.MolarFlow);
