@@ -10,17 +10,24 @@ public sealed class CoolerConfidenceTests
 {
     private static readonly Temperature Target = Temperature.FromKelvins(121);
 
-    private static readonly Lazy<CoolerConfidence> Several = new(() => CoolerConfidence.Of(
-        RatedCoolers.Plain, RatedCoolers.Charge(1.0), RatedCoolers.Room, Target, Power.FromWatts(10), [CoolerUncertainty.Conductance(), CoolerUncertainty.Leak(), CoolerUncertainty.ValveCoefficient(), CoolerUncertainty.Filling("nitrogen"), CoolerUncertainty.Ambient(TemperatureDelta.FromKelvins(5)), CoolerUncertainty.Model(RatedCoolers.Blend)]));
+    private static readonly Lazy<CoolerConfidence> Usual = new(() => CoolerConfidence.Of(
+        RatedCoolers.Plain, RatedCoolers.Charge(1.0), RatedCoolers.Room, Target, Power.FromWatts(10), CoolerUncertainty.Usual(RatedCoolers.Plain, RatedCoolers.Charge(1.0))));
 
     [Fact]
-    public void Uncertainties_give_a_band_a_probability_and_a_ranking()
+    public void Usual_uncertainties_give_a_band_a_probability_and_a_ranking()
     {
-        CoolerConfidence band = Several.Value;
+        CoolerConfidence band = Usual.Value;
         Assert.True(band.NetCooling.Least < band.NetCooling.Nominal && band.NetCooling.Nominal < band.NetCooling.Greatest);
         Assert.InRange(band.ProbabilityPercent, 5, 95);
         Assert.Equal(100, band.Contributions.Sum(c => c.PercentOfVariance), 1e-6);
-        Assert.Equal(6, band.Contributions.Count);
+        Assert.Equal(11, band.Contributions.Count);
+
+        // Computed here, as printed in docs/concepts/cooler-rating.md.
+        Assert.Equal(8.6, (double)band.NominalNetCooling.Watts, 0.05);
+        Assert.Equal(4.2, (double)band.NetCooling.Least.Watts, 0.1);
+        Assert.Equal(12.4, (double)band.NetCooling.Greatest.Watts, 0.1);
+        Assert.Equal(26, band.ProbabilityPercent, 1.0);
+        Assert.Equal([38, 29, 20, 8, 4, 2], band.Contributions.Take(6).Select(c => (int)Math.Round(c.PercentOfVariance)));
         Assert.All(band.Contributions.Zip(band.Contributions.Skip(1)), p => Assert.True(p.First.PercentOfVariance >= p.Second.PercentOfVariance));
         Assert.StartsWith(band.Contributions[0].Uncertainty.Name, band.MeasureFirst, StringComparison.Ordinal);
         Assert.Contains("W in 90 of 100", band.ToString(), StringComparison.Ordinal);
@@ -30,7 +37,7 @@ public sealed class CoolerConfidenceTests
     [Fact]
     public void Draws_solved_as_they_are_lie_within_the_band_of_the_parabolas()
     {
-        CoolerConfidence band = Several.Value;
+        CoolerConfidence band = Usual.Value;
         Assert.True(band.LargestDifference!.Value.Watts < 0.35m * (band.NetCooling.Greatest - band.NetCooling.Least).Watts, $"{band.LargestDifference} of {band.NetCooling}");
     }
 
@@ -38,7 +45,7 @@ public sealed class CoolerConfidenceTests
     [Fact]
     public void Nominal_cooling_is_that_of_the_rating()
     {
-        CoolerConfidence band = Several.Value;
+        CoolerConfidence band = Usual.Value;
         CoolerState state = RatedCoolers.Plain.Rate(RatedCoolers.Charge(1.0), RatedCoolers.Room, band.NominalNetCooling).Reached!;
         Assert.Equal(121, state.ColdTemperature.Kelvins, 0.02);
     }

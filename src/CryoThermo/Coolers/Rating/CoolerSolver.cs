@@ -1,6 +1,5 @@
 using CryoThermo.Diagnostics;
 using CryoThermo.Equilibrium;
-using CryoThermo.Flow;
 using CryoThermo.Machines;
 using CryoThermo.Numerics;
 using CryoThermo.Substances;

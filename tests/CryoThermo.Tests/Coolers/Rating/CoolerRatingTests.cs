@@ -1,9 +1,6 @@
-using CryoThermo.Coolers;
 using CryoThermo.Coolers.Rating;
 using CryoThermo.Diagnostics;
-using CryoThermo.Flow;
 using CryoThermo.Machines;
-using CryoThermo.Substances;
 using UnitsNet;
 
 namespace CryoThermo.Tests.Coolers.Rating;
@@ -135,6 +132,9 @@ public sealed class CoolerRatingTests(RatedCoolers coolers) : IClassFixture<Rate
         Assert.True(Liquid(least) < Liquid(coolers.PlainRating.Reached!));
         Assert.True(least.CirculatingFluid.Composition["nitrogen"] < circulating["nitrogen"]);
 
+        // Without slip every place holds what flows, whatever its phases: the charge circulates as filled.
+        Assert.All(charged.MoleFractions.Zip(least.CirculatingFluid.Composition.MoleFractions), p => Assert.Equal(p.First, p.Second, 1e-9));
+
         // Per volume the recuperator's low side holds heavier liquid than what circulates.
         SpaceContent low = coolers.PlainRating.Reached!.Contents.Single(c => c.Space == "recuperator, low side");
         Assert.True(low.Amounts[4].Moles / low.Total.Moles > circulating["isobutane"]);
@@ -204,6 +204,25 @@ public sealed class CoolerRatingTests(RatedCoolers coolers) : IClassFixture<Rate
         Assert.Throws<ArgumentException>(() => RatedCoolers.Plain.Rate(new(WorkingFluid.Pure("methane"), AmountOfSubstance.FromMoles(1)), RatedCoolers.Room, Power.Zero));
         Assert.Throws<ArgumentException>(() => RatedCoolers.Plain.Rate(new(WorkingFluid.Mixture(("oxygen", 0.5), ("methane", 0.5)), AmountOfSubstance.FromMoles(1)), RatedCoolers.Room, Power.Zero));
         Assert.Throws<ArgumentOutOfRangeException>(() => RatedCoolers.Plain.Rate(RatedCoolers.Charge(1), Temperature.FromKelvins(400), Power.Zero));
+    }
+
+    // Computed here, as printed in docs/concepts/cooler-rating.md.
+    [Fact]
+    public void The_page_tells_what_is_computed()
+    {
+        CoolerState state = coolers.PlainRating.Reached!;
+        Assert.Equal(123.7, state.ColdTemperature.Kelvins, 0.05);
+        Assert.Equal(1.62, state.SuctionPressure.Bars, 0.005);
+        Assert.Equal(14.2, state.DischargePressure.Bars, 0.05);
+        Assert.Equal(100.5, coolers.PlainRating.NoLoad!.ColdTemperature.Kelvins, 0.05);
+        Assert.Equal(34, coolers.PlainRating.Curve[0].DischargePressure.Bars, 0.5);
+        Assert.Equal(0.200, state.CirculatingFluid.Composition["nitrogen"], 0.0005);
+        Assert.Equal(0.080, state.CirculatingFluid.Composition["isobutane"], 0.0005);
+        Assert.True(state.Contents.Sum(c => c.Liquid.Moles) > 0.48);
+        Assert.Equal(4.5, state.PercentOfCarnot, 0.05);
+        Assert.Equal([45, 6, 29, 13, 0, 2], state.ExergyLosses.Select(l => (int)Math.Round(l.SharePercent)));
+        string page = File.ReadAllText(RepositoryFiles.PathOf("docs", "concepts", "cooler-rating.md"));
+        Assert.Contains("rests at 123.7 K (-149.5 degC) between 1.62 and 14.2 bar absolute, without load at 100.5 K", page, StringComparison.Ordinal);
     }
 
     private CoolerRating Rating(string name) => name == "conductance" ? coolers.PlainRating : coolers.TubeRating;
