@@ -88,7 +88,7 @@ public sealed class BenchCoolerProgramTests(ITestOutputHelper output) : IDisposa
     [Theory]
     [InlineData("throttle closed", "flowCoefficientKv", 1e-6, "or open the throttle")]
     [InlineData("throttle wide open", "flowCoefficientKv", 10, "The throttle is too large")]
-    [InlineData("hardly charged", "mass", 0.01, "charge more, or take wider tubes")]
+    [InlineData("hardly charged", "mass", 0.01, "charge more, make the buffer smaller")]
     public void AMachineThatDoesNotRunIsReportedWithTheReason(string name, string field, double value, string says)
     {
         (int code, string text, string error) = Run(Write(name + ".json", With(c =>

@@ -50,7 +50,7 @@ public sealed class CoolerRecuperator
     public static CoolerRecuperator OfConductance(
         double wattsPerKelvin, Volume highSide, Volume lowSide, Pressure highSidePressureDrop = default, Pressure lowSidePressureDrop = default)
     {
-        Guard.InRange(wattsPerKelvin, 1e-6, 1e6, "W/K");
+        Guard.InRange(wattsPerKelvin, double.Epsilon, 1e6, "W/K");
         Guard.InRange(highSide.CubicMeters, 0, 100, "m3", nameof(highSide));
         Guard.InRange(lowSide.CubicMeters, 0, 100, "m3", nameof(lowSide));
         Guard.InRange(highSidePressureDrop.Pascals, 0, 1e8, "Pa", nameof(highSidePressureDrop));

@@ -13,7 +13,7 @@ namespace CryoThermo.Coolers.Rating;
 /// </summary>
 /// <remarks>
 /// What a space holds of a component in gas goes as its mole fraction and the pressure, in liquid as its mole fraction; the flow of the compressor as the suction pressure
-/// and the filling of its cylinder; that of the throttle as a power of the high pressure, which is learned from step to step.
+/// and the filling of its cylinder; that of the throttle as a power of the high pressure. What these leave out is learned from step to step.
 /// </remarks>
 internal sealed class CoolerSolver
 {
