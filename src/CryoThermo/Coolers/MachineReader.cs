@@ -519,7 +519,7 @@ internal sealed class MachineReader(Pressure? atmosphere)
         }
         catch (ArgumentException error)
         {
-            reader.FaultOfWhole($"cannot be built: {Sentence(error)}");
+            reader.FaultOfWhole($"cannot be built: {MessageText.Of(error)}");
             return null;
         }
     }
@@ -533,17 +533,9 @@ internal sealed class MachineReader(Pressure? atmosphere)
         }
         catch (ArgumentException error)
         {
-            reader.Fault(member, $"cannot be taken: {Sentence(error)}");
+            reader.Fault(member, $"cannot be taken: {MessageText.Of(error)}");
             return null;
         }
-    }
-
-    // Exceptions add the parameter's name in brackets and the value on a second line; the message itself holds both.
-    private static string Sentence(ArgumentException error)
-    {
-        string line = error.Message.Split('\r', '\n')[0];
-        int parameter = line.LastIndexOf(" (Parameter '", StringComparison.Ordinal);
-        return parameter < 0 ? line : line[..parameter];
     }
 
     private sealed record EfficiencyPoint(double PressureRatio, double Efficiency);

@@ -51,7 +51,7 @@ public sealed class HomogeneousNozzle
     private double searchedTo;
     private double lastExcess = double.NegativeInfinity;
     private bool hasEnded;
-    private EquilibriumResult? near;
+    private EquilibriumResult near;
 
     /// <summary>Takes the inlet, at rest.</summary>
     /// <param name="inlet">State before the nozzle.</param>

@@ -10,6 +10,8 @@ namespace CryoThermo.Machines;
 /// </summary>
 public sealed class Compressor
 {
+    private const string ClearanceFull = "clearance full";
+
     /// <summary>Creates a compressor of constant efficiencies, without heat through the shell.</summary>
     /// <param name="sweptVolumeFlow">Displacement times speed.</param>
     /// <param name="isentropicEfficiency">Isentropic over actual enthalpy rise, above 0 to 1.</param>
@@ -136,12 +138,21 @@ public sealed class Compressor
         double volumetric = filling.VolumetricEfficiency(densityRatio);
         return volumetric > 0
             ? volumetric
-            : throw new ArgumentOutOfRangeException(
+            : throw Marked(new(
                 nameof(dischargePressure),
                 dischargePressure,
                 $"dischargePressure is {dischargePressure.Bars:G6} bar absolute, {dischargePressure.Pascals / suction.Pressure.Pascals:G4} times that of the suction: the gas left in a clearance of "
-                + $"{100 * filling.ClearanceFraction:G4} % expands to more than the swept volume, and nothing is drawn in. Allowed is a density ratio below {filling.GreatestDensityRatio:G4}; here it is {densityRatio:G4}.");
+                + $"{100 * filling.ClearanceFraction:G4} % expands to more than the swept volume, and nothing is drawn in. Allowed is a density ratio below {filling.GreatestDensityRatio:G4}; here it is {densityRatio:G4}."));
+
+        static ArgumentOutOfRangeException Marked(ArgumentOutOfRangeException error)
+        {
+            error.Data[ClearanceFull] = true;
+            return error;
+        }
     }
+
+    /// <summary>Whether it was the clearance, filled by what it holds back, that a compressor refused a discharge pressure for.</summary>
+    internal static bool IsClearanceFull(ArgumentException error) => error.Data.Contains(ClearanceFull);
 
     /// <summary>The state behind the compressor; a discharge hotter than the model knows is told as that.</summary>
     internal static State Discharge(State suction, Pressure dischargePressure, double enthalpy, State near)

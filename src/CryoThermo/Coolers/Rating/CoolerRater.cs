@@ -208,7 +208,6 @@ internal sealed class CoolerRater
             double slope = (Net(warm) - Net(cold)) / (warm.Cold - cold.Cold);
             double t = Math.Clamp(cold.Cold - (Miss(cold) / slope), cold.Cold + (0.02 * (warm.Cold - cold.Cold)), warm.Cold - (0.02 * (warm.Cold - cold.Cold)));
             CoolerPoint near = t - cold.Cold < warm.Cold - t ? cold : warm;
-            CoolerPoint point;
             try
             {
                 // Straight to the load; where that leaves the bracket, the bracket is narrowed first.
@@ -228,7 +227,7 @@ internal sealed class CoolerRater
             {
                 // Newton fails at a kink: the cold temperature by its bracket alone, then only flows and contents to the last digits.
                 CoolerPoint last = near;
-                (double low, double high) = BracketedRoot.Narrow(
+                _ = BracketedRoot.Narrow(
                     x => Miss(last = own.SolveFrom(x, last, FineTolerance)), cold.Cold, Miss(cold), warm.Cold, Miss(warm), (x, y) => Math.Abs(y - x) < 1e-7 || Math.Abs(Miss(last)) < 1e-9 * Math.Max(1, load));
                 if (Math.Abs(Miss(last)) < 1e-3 * Math.Max(1, load))
                 {
@@ -242,7 +241,7 @@ internal sealed class CoolerRater
                     "steady state of the cooler", FormattableString.Invariant($"load {load:G5} W between {cold.Cold:F2} and {warm.Cold:F2} K"), Math.Abs(Miss(near)), "Change charge or throttle a little.");
             }
 
-            point = own.Solve(0.5 * (warm.Cold + cold.Cold), CoolerSolver.Between(cold.Guess, warm.Guess, 0.5), near, isCoarse: true, WalkTolerance);
+            CoolerPoint point = own.Solve(0.5 * (warm.Cold + cold.Cold), CoolerSolver.Between(cold.Guess, warm.Guess, 0.5), near, isCoarse: true, WalkTolerance);
             (warm, cold) = Miss(point) > 0 == rises ? (point, cold) : (warm, point);
         }
     }

@@ -45,7 +45,7 @@ internal static class CoolerSizer
             double cooling = demand.ShareOfLimit * limit.Cooling;
             double now = needed / cooling;
             State suction = fluid.AtEnthalpy(low, warmEnd.MolarEnthalpy + MolarEnergy.FromJoulesPerMole(cooling));
-            CompressorResult compression = Compressed(pattern.Compressor, suction, high);
+            CompressorResult compression = CoolerSolver.Compress(pattern.Compressor, suction, high);
             double swept = now / compression.VolumetricEfficiency / suction.MolarDensity.MolesPerCubicMeter;
             double nextAfter = pattern.AfterCooling.OutletTemperature(compression.Discharge, now, demand.AmbientTemperature.Kelvins);
             double nextWarm = pattern.PreCooling?.OutletTemperature(At(fluid, nextAfter, afterCooler.Pressure), now, demand.AmbientTemperature.Kelvins) ?? nextAfter;
@@ -118,8 +118,7 @@ internal static class CoolerSizer
         CoolerSolver solver = new(sized, new(fluid, AmountOfSubstance.FromMoles(1)), demand.AmbientTemperature);
         double[] moles = solver.ContentsAt(
             demand.ColdTemperature.Kelvins,
-            new(demand.SuctionPressure.Pascals, demand.DischargePressure.Pascals, [.. fluid.Composition.MoleFractions], flow, after, warm),
-            out _);
+            new(demand.SuctionPressure.Pascals, demand.DischargePressure.Pascals, [.. fluid.Composition.MoleFractions], flow, after, warm));
         double total = moles.Sum();
         CoolerCharge charge = new(fluid.WithFractions([.. moles.Select(m => m / total)]), AmountOfSubstance.FromMoles(total));
         State standing = charge.Fluid.AtDensity(demand.AmbientTemperature, Molarity.FromMolesPerCubicMeter(total / sized.TotalVolume));
@@ -141,17 +140,4 @@ internal static class CoolerSizer
     }
 
     private static State At(WorkingFluid fluid, double kelvins, Pressure pressure) => fluid.At(Temperature.FromKelvins(kelvins), pressure);
-
-    private static CompressorResult Compressed(Compressor compressor, State suction, Pressure high)
-    {
-        try
-        {
-            return compressor.Compress(suction, high);
-        }
-        catch (ArgumentOutOfRangeException error)
-        {
-            throw new CoolerRefusedException(
-                error.Message.Contains("clearance", StringComparison.Ordinal) ? CoolerObstacle.ThrottleTooSmall : CoolerObstacle.DischargeTooHot, error.Message);
-        }
-    }
 }

@@ -30,10 +30,16 @@ internal sealed class CoolerSolver
     /// <summary>How well the flow of a throttle is known by its own computation, relative.</summary>
     private const double ThrottleTolerance = 1e-5;
     private const double TemperatureScale = 50;
+
+    /// <summary>Of the points of a curve: what flows, contents or temperatures may miss where no circulation closer is found.</summary>
     private const double PassedOver = 3e-3;
+
+    /// <summary>Rounds without a better state after which the search begins again, how many of these take slopes by differences at most, and their step.</summary>
     private const int MostWorse = 4;
     private const int MostRelearned = 6;
     private const double DifferenceStep = 5e-4;
+
+    /// <summary>Steps of the logarithm of the high pressure to a bracket.</summary>
     private const double BracketStep = 0.06;
     private const int MostBracketSteps = 40;
 
@@ -80,11 +86,10 @@ internal sealed class CoolerSolver
     public double Net(CoolerPoint point) => (cooler.CoolingFactor * point.Gross) - Leak(point.Cold);
 
     /// <summary>Amounts, mol, that the spaces hold in a state taken as it is.</summary>
-    public double[] ContentsAt(double cold, CoolerGuess guess, out CoolerPoint point)
+    public double[] ContentsAt(double cold, CoolerGuess guess)
     {
-        CoolerPoint found = Evaluate(cold, guess, null, isFrozen: false, isCoarse: false, isVerified: true);
-        point = found;
-        return [.. Enumerable.Range(0, amounts.Length).Select(i => found.Fillings.Sum(f => f.Moles(i)))];
+        CoolerPoint point = Evaluate(cold, guess, null, isFrozen: false, isCoarse: false, isVerified: true);
+        return [.. Enumerable.Range(0, amounts.Length).Select(i => point.Fillings.Sum(f => f.Moles(i)))];
     }
 
     /// <summary>Temperature to which the pre-cooler brings the stream of a circulation found without it, K.</summary>
@@ -214,6 +219,7 @@ internal sealed class CoolerSolver
             }
 
             values.CopyTo(valuesBefore);
+
             // A flow computed again counts anew: what was found with one carried over may be less good.
             bool isBetter = miss < leastMiss || (point.Passage.Flow is not null && best?.Passage.Flow is null);
             leastMiss = isBetter ? miss : leastMiss;
@@ -484,9 +490,9 @@ internal sealed class CoolerSolver
             : Within(() => box.Course(warmEnd, guess.Low, cold, guess.Flow, h => Drawn(fluid, low, high, h, warmEnd, last?.Compression), last?.Course, isCoarse), guess, cold, CoolerObstacle.RecuperatorTooNarrow);
         Pressure coldPressure = Pressure.FromPascals(guess.Low * course.ColdPressureRatio);
         Pressure throttlePressure = Pressure.FromPascals(afterPressure.Pascals * course.ThrottlePressureRatio);
-        State coldOutlet = Within(() => ColdOutlet(fluid, cold, coldPressure), guess, cold);
+        State coldOutlet = Within(() => fluid.At(Temperature.FromKelvins(cold), coldPressure), guess, cold);
         State suction = Within(() => fluid.AtEnthalpy(low, coldOutlet.MolarEnthalpy + MolarEnergy.FromJoulesPerMole(course.LowRise), last?.Compression.Suction ?? warmEnd), guess, cold);
-        CompressorResult compression = Compress(suction, high);
+        CompressorResult compression = Compress(cooler.Compressor, suction, high);
         State throttleInlet = Within(() => fluid.AtEnthalpy(throttlePressure, warmEnd.MolarEnthalpy - MolarEnergy.FromJoulesPerMole(course.HighFall), last?.ThrottleInlet ?? warmEnd), guess, cold);
         if (!(throttlePressure > coldPressure))
         {
@@ -550,16 +556,16 @@ internal sealed class CoolerSolver
         return cooler.Compressor.SweptVolumeFlow.CubicMetersPerSecond * volumetric * suction.MolarDensity.MolesPerCubicMeter;
     }
 
-    private CompressorResult Compress(State suction, Pressure high)
+    /// <summary>The compressor on a suction state; what it refuses is a limit of the cooler.</summary>
+    public static CompressorResult Compress(Compressor compressor, State suction, Pressure high)
     {
         try
         {
-            return cooler.Compressor.Compress(suction, high);
+            return compressor.Compress(suction, high);
         }
         catch (ArgumentOutOfRangeException error)
         {
-            bool isFull = error.Message.Contains("clearance", StringComparison.Ordinal);
-            throw new CoolerRefusedException(isFull ? CoolerObstacle.ThrottleTooSmall : CoolerObstacle.DischargeTooHot, FirstLine(error.Message));
+            throw CoolerRefusedException.Of(error, CoolerObstacle.DischargeTooHot);
         }
     }
 
@@ -575,7 +581,7 @@ internal sealed class CoolerSolver
         }
         catch (ArgumentException error)
         {
-            throw new CoolerRefusedException(CoolerObstacle.PreCooler, FirstLine(error.Message));
+            throw CoolerRefusedException.Of(error, CoolerObstacle.PreCooler);
         }
     }
 
@@ -587,17 +593,9 @@ internal sealed class CoolerSolver
         }
         catch (ArgumentException error)
         {
-            bool isFull = error.Message.Contains("clearance", StringComparison.Ordinal);
-            throw new CoolerRefusedException(
-                isFull ? CoolerObstacle.ThrottleTooSmall : obstacle,
-                FormattableString.Invariant($"At {guess.Low / 1e5:G4} and {guess.High / 1e5:G4} bar absolute with the cold end at {cold:F1} K: {FirstLine(error.Message)}"));
+            throw CoolerRefusedException.Of(
+                error, obstacle, FormattableString.Invariant($"At {guess.Low / 1e5:G4} and {guess.High / 1e5:G4} bar absolute with the cold end at {cold:F1} K: "));
         }
-    }
-
-    private static string FirstLine(string message)
-    {
-        int end = message.IndexOf(" (Parameter", StringComparison.Ordinal);
-        return end < 0 ? message : message[..end];
     }
 
     /// <summary>What every space holds.</summary>
@@ -772,7 +770,7 @@ internal sealed class CoolerSolver
         double reach = Math.Log(LeastRatio / ratio);
         w = Math.Max(w, u + reach);
         w = Math.Min(w, Math.Log(0.98 * charged.Kernel.HighestPressure / at.High));
-        return Moved(u, w);
+        return With(u, w);
 
         // The high pressure as it is: the low one takes up what the contents miss.
         CoolerGuess Held()
@@ -792,10 +790,10 @@ internal sealed class CoolerSolver
                 (a, b) = sum > 1 ? (middle, b) : (a, middle);
             }
 
-            return Moved(Math.Max(0.5 * (a + b), lowest), 0);
+            return With(Math.Max(0.5 * (a + b), lowest), 0);
         }
 
-        CoolerGuess Moved(double low, double up)
+        CoolerGuess With(double low, double up)
         {
             double[] z = new double[n];
             double all = 0;
@@ -813,8 +811,5 @@ internal sealed class CoolerSolver
 
             return new(at.Low * Math.Exp(low), at.High * Math.Exp(up), z, point.Flow * Math.Exp(low), point.NextAfterCooler, point.NextWarmEnd);
         }
-
     }
-
-    private static State ColdOutlet(WorkingFluid fluid, double cold, Pressure pressure) => fluid.At(Temperature.FromKelvins(cold), pressure);
 }
