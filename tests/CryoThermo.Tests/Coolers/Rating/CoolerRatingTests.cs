@@ -148,6 +148,11 @@ public sealed class CoolerRatingTests(RatedCoolers coolers) : IClassFixture<Rate
         CoolerState cooled = coolers.PreCooledAt150;
         Assert.True(cooled.NetCooling.Watts > 1.2m * plain.NetCooling.Watts, $"{cooled.NetCooling} against {plain.NetCooling}");
         Assert.True(cooled.PreCoolerHeat!.Value.Watts > 0);
+
+        // Computed here, as printed in docs/concepts/cooler-rating.md.
+        Assert.Equal(21.6, (double)plain.NetCooling.Watts, 0.05);
+        Assert.Equal(42.3, (double)cooled.NetCooling.Watts, 0.1);
+        Assert.Equal(67, (double)cooled.PreCoolerHeat.Value.Watts, 0.5);
         Assert.Equal(268, cooled.Loop.Single(p => p.Place == "pre-cooler outlet").State.Temperature.Kelvins, 1e-9);
     }
 
