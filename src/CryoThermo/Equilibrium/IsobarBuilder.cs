@@ -23,6 +23,7 @@ internal static class IsobarBuilder
     private const double ScanStep = 4;
     private const double CoarseScanStep = 12;
     private const double BoundaryTolerance = 1e-9;
+    private const double CoarseBoundary = 1e-4;
 
     /// <summary>How closely the end of a vanishing phase is enclosed, K: closer to it the amount drowns in rounding.</summary>
     private const double VanishingTolerance = 1e-7;
@@ -46,27 +47,35 @@ internal static class IsobarBuilder
     /// <param name="minTemperature">K.</param>
     /// <param name="maxTemperature">K.</param>
     /// <param name="isCoarse">Whether a table for searches is enough: a third of the scan, errors larger by <see cref="Coarseness"/>.</param>
-    public static IsobarTable Build(FluidKernel fluid, ReadOnlySpan<double> z, double pressure, double minTemperature, double maxTemperature, bool isCoarse = false)
+    /// <param name="memory">Scan of a table hardly different, from which this one's begins: only its stationary trials are looked at for a further phase. Then holds this one's. Null for none.</param>
+    public static IsobarTable Build(
+        FluidKernel fluid, ReadOnlySpan<double> z, double pressure, double minTemperature, double maxTemperature, bool isCoarse = false, IsobarMemory? memory = null)
     {
-        Builder builder = new(fluid, z.ToArray(), pressure);
+        Builder builder = new(fluid, z.ToArray(), pressure) { Narrowest = isCoarse ? CoarseBoundary : BoundaryTolerance, Vanished = isCoarse ? CoarseBoundary : VanishingTolerance };
         int steps = Math.Max(2, (int)Math.Ceiling((maxTemperature - minTemperature) / (isCoarse ? CoarseScanStep : ScanStep)));
-        Point previous = builder.Evaluate(minTemperature);
-        Point last = builder.Evaluate(maxTemperature);
+        Point? Remembered(double t) => memory?.Near(t) is { } near ? builder.Again(near, t) : null;
+        Point previous = Remembered(minTemperature) ?? builder.Evaluate(minTemperature);
+        Point last = Remembered(maxTemperature) ?? builder.Evaluate(maxTemperature);
+        List<Point> scanned = [previous];
         double tolerance = Math.Min(EnthalpyTolerance, RelativeTolerance * Math.Abs(last.Enthalpy - previous.Enthalpy));
         builder.Tolerance = Math.Max(tolerance, 1e-6) * (isCoarse ? Coarseness : 1);
         builder.Start(previous);
         for (int i = 1; i <= steps; i++)
         {
-            Point next = i == steps ? last : builder.Scan(previous, minTemperature + ((maxTemperature - minTemperature) * i / steps));
+            double t = minTemperature + ((maxTemperature - minTemperature) * i / steps);
+            Point next = i == steps ? last : Remembered(t) ?? builder.Scan(previous, t);
             builder.Connect(previous, next, 0);
             previous = next;
+            scanned.Add(next);
         }
+
+        memory?.Take(scanned);
 
         return builder.ToTable();
     }
 
     /// <summary>A state on the isobar, with its phases as a start for its neighbours.</summary>
-    private sealed record Point(double Temperature, CaloricFigures Figures, PhaseRegion Region, SavedSplit Phases)
+    internal sealed record Point(double Temperature, CaloricFigures Figures, PhaseRegion Region, SavedSplit Phases)
     {
         /// <summary>Where its tangent-plane distance is stationary; null as long as nobody has asked.</summary>
         public StationaryTrials? Trials { get; init; }
@@ -83,7 +92,7 @@ internal static class IsobarBuilder
     }
 
     /// <summary>Phases kept for later.</summary>
-    private sealed class SavedSplit
+    internal sealed class SavedSplit
     {
         private readonly double[] light;
         private readonly double[] middle;
@@ -174,6 +183,7 @@ internal static class IsobarBuilder
 
         // How far from a boundary, in kelvins, flashes afresh may still miss a phase that is about to vanish.
         private const double Blur = 1e-7;
+        private const double LongestBlur = 1e-3;
 
         // An amount this small is at its end.
         private const double Sliver = 1e-9;
@@ -191,6 +201,12 @@ internal static class IsobarBuilder
 
         public double Tolerance { get; set; }
 
+        /// <summary>How closely a boundary is enclosed by halving, K.</summary>
+        public double Narrowest { get; init; } = BoundaryTolerance;
+
+        /// <summary>How closely the end of a vanishing phase is enclosed, K.</summary>
+        public double Vanished { get; init; } = VanishingTolerance;
+
         /// <summary>A flash that knows nothing of its neighbours.</summary>
         public Point Evaluate(double t)
         {
@@ -204,6 +220,19 @@ internal static class IsobarBuilder
         /// another; a flash afresh otherwise.
         /// </summary>
         public Point Scan(Point from, double t) => Follow(from, t, isTested: true) ?? Beyond(from, t);
+
+        /// <summary>A point of a scan from that of a table hardly different; null where it has not the same phases, or a trial of these has come below the tangent plane.</summary>
+        public Point? Again(Point remembered, double t)
+        {
+            if (remembered.Region == PhaseRegion.UnresolvedPhases)
+            {
+                return null;
+            }
+
+            PhaseSplit split = new(light, third, heavy);
+            remembered.Phases.CopyTo(ref split);
+            return Solve(ref split, remembered, t, remembered.Trials, isTested: true);
+        }
 
         /// <summary>
         /// A point between two of a region: the phases of both in the middle, if none of their stationary trials has come below the tangent
@@ -323,7 +352,7 @@ internal static class IsobarBuilder
         {
             Point low = a;
             Point high = b;
-            double tolerance = a.Region == PhaseRegion.UnresolvedPhases || b.Region == PhaseRegion.UnresolvedPhases ? UnresolvedTolerance : BoundaryTolerance;
+            double tolerance = a.Region == PhaseRegion.UnresolvedPhases || b.Region == PhaseRegion.UnresolvedPhases ? UnresolvedTolerance : Narrowest;
             while (high.Temperature - low.Temperature > tolerance)
             {
                 Point middle = Evaluate(0.5 * (low.Temperature + high.Temperature));
@@ -360,14 +389,14 @@ internal static class IsobarBuilder
             double outside = towards.Temperature;
             double lastPrediction = double.NaN;
             int misses = 0;
-            for (int step = 0; step < VanishingSteps && Math.Abs(outside - inside.Temperature) > VanishingTolerance; step++)
+            for (int step = 0; step < VanishingSteps && Math.Abs(outside - inside.Temperature) > Vanished; step++)
             {
                 double width = Math.Abs(outside - inside.Temperature);
                 bool isEnclosed = outside != towards.Temperature;
                 double ahead = (previous is null ? 0.2 : 0.5) * width;
                 if (inside.LeastAmount < Sliver)
                 {
-                    ahead = 0.9 * VanishingTolerance;
+                    ahead = 0.9 * Vanished;
                 }
                 else if (misses < 2 && previous is not null && Predict(previous, inside, direction) is { } near && (near < width || isEnclosed))
                 {
@@ -375,13 +404,13 @@ internal static class IsobarBuilder
                     double predicted = inside.Temperature + (near * direction);
                     double uncertain = double.IsNaN(lastPrediction) ? 0.1 * near : 2 * Math.Abs(predicted - lastPrediction);
                     lastPrediction = predicted;
-                    ahead = uncertain > 0.4 * VanishingTolerance && near > VanishingTolerance
+                    ahead = uncertain > 0.4 * Vanished && near > Vanished
                         ? near - Math.Min(uncertain, 0.5 * near)
-                        : near + ((isEnclosed && near > 0.5 * VanishingTolerance ? -0.4 : 0.4) * VanishingTolerance);
-                    ahead = Math.Min(ahead, width - (0.4 * VanishingTolerance));
+                        : near + ((isEnclosed && near > 0.5 * Vanished ? -0.4 : 0.4) * Vanished);
+                    ahead = Math.Min(ahead, width - (0.4 * Vanished));
                 }
 
-                double next = inside.Temperature + (Math.Clamp(ahead, 0.1 * VanishingTolerance, width - (0.1 * VanishingTolerance)) * direction);
+                double next = inside.Temperature + (Math.Clamp(ahead, 0.1 * Vanished, width - (0.1 * Vanished)) * direction);
                 if (Follow(inside, next, isTested: false) is { } found)
                 {
                     (previous, inside) = (inside, found);
@@ -394,7 +423,7 @@ internal static class IsobarBuilder
                 }
             }
 
-            if (Math.Abs(outside - inside.Temperature) > VanishingTolerance)
+            if (Math.Abs(outside - inside.Temperature) > Vanished)
             {
                 return null;
             }
@@ -418,7 +447,17 @@ internal static class IsobarBuilder
                 other = (towards.Temperature - beyond) * direction > 0 ? Evaluate(beyond) : towards;
             }
 
-            return other.Region == from.Region ? null : direction > 0 ? (own, other) : (other, own);
+            // Solved on from its neighbours, a phase is lost a little before flashes afresh lose it.
+            Point same = own;
+            for (double reach = 10 * Blur; other.Region == from.Region && reach <= LongestBlur && (towards.Temperature - outside) * direction > reach; reach *= 10)
+            {
+                same = other;
+                other = Evaluate(outside + (direction * reach));
+            }
+
+            return other.Region == from.Region ? null
+                : same == own ? direction > 0 ? (own, other) : (other, own)
+                : direction > 0 ? Halve(same, other) : Halve(other, same);
         }
 
         // Without the phase of the smallest amount, if no start of a stability test finds another; a flash afresh otherwise.

@@ -4,7 +4,7 @@ using UnitsNet;
 
 namespace CryoThermo.Coolers.Rating;
 
-/// <summary>The recuperator of a cooler between its streams. Immutable.</summary>
+/// <summary>The recuperator of a cooler between its streams. Remembers isobars of its last search; not thread-safe.</summary>
 internal sealed class ColdBox(CoolerRecuperator recuperator, double room)
 {
     private const int Slices = 20;
@@ -14,6 +14,9 @@ internal sealed class ColdBox(CoolerRecuperator recuperator, double room)
 
     /// <summary>Closest approach that weighs a slice, K: closer, it would hold all of the surface.</summary>
     private const double LeastWeighed = 1e-3;
+
+    private readonly IsobarMemory highMemory = new();
+    private readonly IsobarMemory lowMemory = new();
 
     /// <summary>The course of both streams.</summary>
     /// <param name="warmEnd">The high-pressure stream as it enters.</param>
@@ -28,8 +31,8 @@ internal sealed class ColdBox(CoolerRecuperator recuperator, double room)
             ? OfTubes(tubes, warmEnd, suctionPressure, cold, flow, last)
             : OfConductance(warmEnd, suctionPressure, cold, flowAt, isCoarse);
 
-    /// <summary>Temperatures along a recuperator given by its conductance.</summary>
-    public CounterFlowKernel Kernel(State warmEnd, double suctionPressure, double cold, double flow, bool isCoarse, out double coldPressure, out double throttlePressure)
+    /// <summary>Temperatures along a recuperator given by its conductance; with phases remembered from the isobars before, or sought from every start.</summary>
+    public CounterFlowKernel Kernel(State warmEnd, double suctionPressure, double cold, double flow, bool isCoarse, bool isRemembered, out double coldPressure, out double throttlePressure)
     {
         throttlePressure = warmEnd.Pressure.Pascals - recuperator.HighSidePressureDrop.Pascals;
         coldPressure = suctionPressure + recuperator.LowSidePressureDrop.Pascals;
@@ -50,14 +53,14 @@ internal sealed class ColdBox(CoolerRecuperator recuperator, double room)
                 FormattableString.Invariant($"The high-pressure stream enters the recuperator at {warm.Kelvins:F2} K after its pressure drop, not warmer than the cold end of {cold:F2} K."));
         }
 
-        IsobarTable high = IsobarBuilder.Build(fluid.Kernel, fluid.Composition.Fractions, throttlePressure, cold, warm.Kelvins, isCoarse);
-        IsobarTable low = IsobarBuilder.Build(fluid.Kernel, fluid.Composition.Fractions, coldPressure, cold, warm.Kelvins, isCoarse);
+        IsobarTable high = IsobarBuilder.Build(fluid.Kernel, fluid.Composition.Fractions, throttlePressure, cold, warm.Kelvins, isCoarse, isRemembered ? highMemory : null);
+        IsobarTable low = IsobarBuilder.Build(fluid.Kernel, fluid.Composition.Fractions, coldPressure, cold, warm.Kelvins, isCoarse, isRemembered ? lowMemory : null);
         return CounterFlowKernel.FromInletTemperatures(high, flow, warm.Kelvins, low, flow, cold);
     }
 
     private ColdBoxCourse OfConductance(State warmEnd, double suctionPressure, double cold, Func<double, double> flowAt, bool isCoarse)
     {
-        CounterFlowKernel kernel = Kernel(warmEnd, suctionPressure, cold, 1, isCoarse, out double coldPressure, out double throttlePressure);
+        CounterFlowKernel kernel = Kernel(warmEnd, suctionPressure, cold, 1, isCoarse, isRemembered: true, out double coldPressure, out double throttlePressure);
         double inlet = kernel.ColdOutletEnthalpy(0);
         (_, double duty) = FlowMatch.Solve(kernel, recuperator.ConductanceWattsPerKelvin, q => flowAt(inlet + q));
         double[] weight = new double[Slices];

@@ -3,7 +3,7 @@ using CryoThermo.Machines;
 namespace CryoThermo.Coolers.Rating;
 
 /// <summary>A cooler at a cold temperature: states, flows and contents, and how far they are from belonging together.</summary>
-internal sealed class CoolerPoint
+internal sealed record CoolerPoint
 {
     public required double Cold { get; init; }
 

@@ -68,7 +68,7 @@ internal static class CoolerSizer
             }
             else
             {
-                CounterFlowKernel kernel = solver.Box.Kernel(warmEnd, low.Pascals, cold, 1, isCoarse: false, out _, out _);
+                CounterFlowKernel kernel = solver.Box.Kernel(warmEnd, low.Pascals, cold, 1, isCoarse: false, isRemembered: false, out _, out _);
                 double duty = (warmEnd.MolarEnthalpy - throttleInlet.MolarEnthalpy).JoulesPerMole;
                 conductance = now * kernel.Conductance(Math.Max(0, duty));
                 if (!double.IsFinite(conductance.Value))

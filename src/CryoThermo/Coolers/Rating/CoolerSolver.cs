@@ -142,14 +142,28 @@ internal sealed class CoolerSolver
     /// <exception cref="ConvergenceException">No circulation was found.</exception>
     public CoolerPoint Solve(double cold, CoolerGuess first, CoolerPoint? near, bool isCoarse, double tolerance)
     {
-        try
+        if (near is null)
         {
             return Iterate(cold, first, near, null, isFrozen: false, isCoarse, tolerance);
         }
-        catch (ConvergenceException) when (near is not null)
+
+        try
+        {
+            return Iterate(cold, first, near, null, isFrozen: false, isCoarse, tolerance, isBrief: true);
+        }
+        catch (ConvergenceException)
         {
             secants.Restart();
+        }
+
+        try
+        {
             return Bracketed(cold, first, near, isCoarse, tolerance);
+        }
+        catch (ConvergenceException)
+        {
+            secants.Restart();
+            return Iterate(cold, first, near, null, isFrozen: false, isCoarse, tolerance);
         }
     }
 
@@ -166,12 +180,12 @@ internal sealed class CoolerSolver
     /// <exception cref="CoolerRefusedException">The cooler does not run so.</exception>
     /// <exception cref="ConvergenceException">No circulation was found.</exception>
     public CoolerPoint SolveLoad(double cold, CoolerGuess first, CoolerPoint near, LoadTarget target, bool isCoarse, double tolerance) =>
-        Iterate(cold, first, near, target, isFrozen: false, isCoarse, tolerance);
+        Iterate(cold, first, near, target, isFrozen: false, isCoarse, tolerance, isBrief: true);
 
     /// <summary>The same circulation with the course of the recuperator held: closes flows, contents and load to the last digits.</summary>
     public CoolerPoint Polish(CoolerPoint point, LoadTarget? target, double tolerance) => Iterate(point.Cold, point.Guess, point, target, isFrozen: true, isCoarse: false, tolerance);
 
-    private CoolerPoint Iterate(double cold, CoolerGuess first, CoolerPoint? start, LoadTarget? target, bool isFrozen, bool isCoarse, double tolerance, bool isHeld = false)
+    private CoolerPoint Iterate(double cold, CoolerGuess first, CoolerPoint? start, LoadTarget? target, bool isFrozen, bool isCoarse, double tolerance, bool isHeld = false, bool isBrief = false)
     {
         int n = Unknowns;
         Span<double> values = stackalloc double[n];
@@ -192,7 +206,7 @@ internal sealed class CoolerSolver
             CoolerPoint point;
             try
             {
-                point = Evaluate(at, guess, last ?? start, isFrozen, isCoarse, isVerified, isHeld);
+                point = isVerified ? WithThrottle(last!) : Evaluate(at, guess, last ?? start, isFrozen, isCoarse, isVerified: false, isHeld);
                 isVerified = false;
             }
             catch (Exception error) when (error is CoolerRefusedException or ConvergenceException && retreats < MostRetreats)
@@ -242,6 +256,11 @@ internal sealed class CoolerSolver
 
             if (worse >= MostWorse)
             {
+                if (isBrief)
+                {
+                    break;
+                }
+
                 // Begin again from the best: with what the map itself says and shorter steps, or with slopes by differences, in turn.
                 worse = 0;
                 last = best;
@@ -416,7 +435,7 @@ internal sealed class CoolerSolver
         double Miss(double logHigh)
         {
             CoolerPoint held = Iterate(cold, last.Guess with { High = Math.Exp(logHigh) }, last, null, isFrozen: false, isCoarse, tolerance, isHeld: true);
-            CoolerPoint point = Evaluate(cold, held.Guess, held, isFrozen: false, isCoarse, isVerified: true);
+            CoolerPoint point = WithThrottle(held);
             last = point;
             found[logHigh] = point;
             return point.FlowMiss;
@@ -503,7 +522,6 @@ internal sealed class CoolerSolver
         passage ??= new(Within(() => cooler.Throttle.FlowTo(throttleInlet, coldPressure), guess, cold), last?.Passage);
         State evaporatorInlet = Within(() => fluid.AtEnthalpy(coldPressure, throttleInlet.MolarEnthalpy, last?.EvaporatorInlet ?? coldOutlet), guess, cold);
         double compressed = compression.MolarFlow.MolesPerSecond;
-        double throttled = passage.Kilograms / fluid.Composition.MolarMass.KilogramsPerMole;
         List<SliceState> highSlices = [];
         List<SliceState> lowSlices = [];
         List<SpaceFilling> fillings = Within(
@@ -542,11 +560,21 @@ internal sealed class CoolerSolver
             LowSlices = lowSlices.Count > 0 ? [.. lowSlices] : null,
             NextAfterCooler = nextAfter,
             NextWarmEnd = nextWarm,
-            FlowMiss = isHeld ? 0 : Math.Log(Math.Max(1e-300, throttled) / compressed),
+            FlowMiss = isHeld ? 0 : FlowMissOf(passage, fluid, compressed),
             ContentMiss = miss,
             Drift = drift,
         };
     }
+
+    // The same with the flow of the throttle by its own computation.
+    private CoolerPoint WithThrottle(CoolerPoint point)
+    {
+        ThrottlePassage passage = new(Within(() => cooler.Throttle.FlowTo(point.ThrottleInlet, point.ColdOutlet.Pressure), point.Guess, point.Cold), point.Passage);
+        return point with { Passage = passage, FlowMiss = FlowMissOf(passage, point.Fluid, point.Flow) };
+    }
+
+    private static double FlowMissOf(ThrottlePassage passage, WorkingFluid fluid, double compressed) =>
+        Math.Log(Math.Max(1e-300, passage.Kilograms / fluid.Composition.MolarMass.KilogramsPerMole) / compressed);
 
     /// <summary>Flow that the compressor draws in from a suction of given enthalpy, mol/s; its cylinder filled as a state ago.</summary>
     private double Drawn(WorkingFluid fluid, Pressure low, Pressure high, double enthalpy, State warmEnd, CompressorResult? last)

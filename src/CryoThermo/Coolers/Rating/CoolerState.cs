@@ -46,7 +46,7 @@ public sealed class CoolerState
         }
         else
         {
-            CounterFlowKernel kernel = solver.Box.Kernel(point.WarmEnd, point.Guess.Low, point.Cold, flow, isCoarse: false, out _, out _);
+            CounterFlowKernel kernel = solver.Box.Kernel(point.WarmEnd, point.Guess.Low, point.Cold, flow, isCoarse: false, isRemembered: false, out _, out _);
             double duty = Math.Min(flow * point.Course.HighFall, kernel.GreatestDuty);
             Recuperator = Machines.Recuperator.Of(kernel, duty, kernel.Conductance(duty));
         }
