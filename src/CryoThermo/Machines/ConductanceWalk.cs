@@ -37,6 +37,9 @@ internal ref struct ConductanceWalk
     private int coldIndex;
     private int panels;
     private bool stopped;
+    private ReadOnlySpan<double> marks;
+    private Span<double> places;
+    private int marked;
 
     /// <summary>Prepares the walk; flows in mol/s, enthalpies at the warm end in J/mol.</summary>
     public ConductanceWalk(
@@ -114,6 +117,22 @@ internal ref struct ConductanceWalk
         return stopped && double.IsFinite(Conductance);
     }
 
+    /// <summary>Walks a whole duty and tells the heat exchanged, W, where given conductances are used up.</summary>
+    /// <param name="duty">Duty, W.</param>
+    /// <param name="at">Conductances, W/K, rising.</param>
+    /// <param name="heats">Takes the heats.</param>
+    public void Mark(double duty, ReadOnlySpan<double> at, Span<double> heats)
+    {
+        marks = at;
+        places = heats;
+        marked = 0;
+        _ = Run(duty);
+        while (marked < marks.Length)
+        {
+            places[marked++] = duty;
+        }
+    }
+
     private static int SegmentBelow(IsobarTable table, double enthalpy)
     {
         int index = table.SegmentAtEnthalpy(enthalpy);
@@ -187,9 +206,17 @@ internal ref struct ConductanceWalk
         }
 
         double share = mean * width;
+        while (marked < marks.Length && Conductance + share >= marks[marked])
+        {
+            places[marked] = a.X + Length(in a, width, mean, marks[marked] - Conductance);
+            marked++;
+        }
+
         if (Conductance + share >= conductanceLimit)
         {
-            Stop(in a, width, mean);
+            Duty = a.X + Length(in a, width, mean, conductanceLimit - Conductance);
+            Conductance = conductanceLimit;
+            stopped = true;
             return;
         }
 
@@ -197,11 +224,10 @@ internal ref struct ConductanceWalk
         Derivative += width / 6.0 * ((a.ColdRate * ga * ga) + (4 * middle.ColdRate * gm * gm) + (b.ColdRate * gb * gb));
     }
 
-    /// <summary>Finds within an accepted panel where the conductance limit is reached.</summary>
-    private void Stop(in Point a, double width, double mean)
+    /// <summary>The part of an accepted panel that uses up a conductance, W.</summary>
+    private readonly double Length(in Point a, double width, double mean, double wanted)
     {
         const double lastStep = 1e-10;
-        double wanted = conductanceLimit - Conductance;
         double length = Math.Clamp(wanted / mean, 0, width);
         double ga = 1 / a.Delta;
         for (int iteration = 0; iteration < 20; iteration++)
@@ -220,9 +246,7 @@ internal ref struct ConductanceWalk
             }
         }
 
-        Duty = a.X + length;
-        Conductance = conductanceLimit;
-        stopped = true;
+        return length;
     }
 
     /// <summary>State at one place: heat from the warm end, temperature difference, its slope, dT_cold/dDuty, rounding of the difference.</summary>

@@ -276,6 +276,21 @@ internal sealed class CounterFlowKernel
         hot.TemperatureAtEnthalpy(Math.Clamp(hotInletEnthalpy - (fromWarmEnd / hotFlow), hot.MinEnthalpy, hot.MaxEnthalpy))
         - cold.TemperatureAtEnthalpy(Math.Clamp(coldInletEnthalpy + ((duty - fromWarmEnd) / coldFlow), cold.MinEnthalpy, cold.MaxEnthalpy));
 
+    /// <summary>Heat exchanged from the warm end to the middle of every one of equal parts of the surface, W.</summary>
+    /// <param name="duty">Duty, W, above zero; a duty that no surface brings has all of it at the pinch.</param>
+    /// <param name="parts">Their number.</param>
+    public double[] HeatInMiddleOfParts(double duty, int parts)
+    {
+        const double most = 1 - 1e-9;
+        duty = Math.Min(duty, most * GreatestDuty);
+        double whole = Walk(duty, out _);
+        double[] conductances = [.. Enumerable.Range(0, parts).Select(i => whole * (i + 0.5) / parts)];
+        double[] heats = new double[parts];
+        double coldOutlet = Math.Min(coldInletEnthalpy + (duty / coldFlow), cold.MaxEnthalpy);
+        new ConductanceWalk(hot, hotFlow, hotInletEnthalpy, cold, coldFlow, coldOutlet).Mark(duty, conductances, heats);
+        return heats;
+    }
+
     /// <summary>Temperatures along the exchanger at a duty, for charts.</summary>
     /// <param name="duty">Duty, W, from 0 to <see cref="GreatestDuty"/>.</param>
     /// <param name="pointsBetween">Points put between neighbouring break points, at equal steps of duty.</param>

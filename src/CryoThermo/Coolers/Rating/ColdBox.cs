@@ -12,9 +12,6 @@ internal sealed class ColdBox(CoolerRecuperator recuperator, double room)
     /// <summary>Share of the suction pressure that a low side by its tubes is first taken to lose.</summary>
     private const double FirstDrop = 0.03;
 
-    /// <summary>Closest approach that weighs a slice, K: closer, it would hold all of the surface.</summary>
-    private const double LeastWeighed = 1e-3;
-
     private readonly IsobarMemory highMemory = new();
     private readonly IsobarMemory lowMemory = new();
 
@@ -63,27 +60,18 @@ internal sealed class ColdBox(CoolerRecuperator recuperator, double room)
         CounterFlowKernel kernel = Kernel(warmEnd, suctionPressure, cold, 1, isCoarse, isRemembered: true, out double coldPressure, out double throttlePressure);
         double inlet = kernel.ColdOutletEnthalpy(0);
         (_, double duty) = FlowMatch.Solve(kernel, recuperator.ConductanceWattsPerKelvin, q => flowAt(inlet + q));
-        double[] weight = new double[Slices];
-        double sum = 0;
-        for (int i = 0; i < Slices; i++)
-        {
-            // By Simpson's rule over the slice: a pinch may lie inside.
-            double from = 1 / Math.Max(kernel.Difference(duty, duty * i / Slices), LeastWeighed);
-            double middle = 1 / Math.Max(kernel.Difference(duty, duty * (i + 0.5) / Slices), LeastWeighed);
-            double to = 1 / Math.Max(kernel.Difference(duty, duty * (i + 1) / Slices), LeastWeighed);
-            weight[i] = from + (4 * middle) + to;
-            sum += weight[i];
-        }
 
+        // Parts of equal surface, not of equal heat: close to a pinch most of the surface, and so of what it holds, is at nearly one temperature.
+        double[] heat = duty > 0 ? kernel.HeatInMiddleOfParts(duty, Slices) : new double[Slices];
         double entering = throttlePressure / warmEnd.Pressure.Pascals;
         double behind = coldPressure / suctionPressure;
         ContentPlace[] high = new ContentPlace[Slices];
         ContentPlace[] low = new ContentPlace[Slices];
         for (int i = 0; i < Slices; i++)
         {
-            double share = sum > 0 ? weight[i] / sum : 1.0 / Slices;
-            high[i] = new(share, (i + 0.5) / Slices, entering);
-            low[i] = new(share, (i + 0.5) / Slices, behind);
+            double share = duty > 0 ? heat[i] / duty : 0;
+            high[i] = new(1.0 / Slices, share, entering);
+            low[i] = new(1.0 / Slices, share, behind);
         }
 
         return new(duty, duty, entering, behind, entering, high, low);
