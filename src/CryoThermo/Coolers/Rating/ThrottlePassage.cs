@@ -8,6 +8,9 @@ internal sealed class ThrottlePassage
     /// <summary>How far density and pressure of the inlet may lie from those of the flow computed, as logarithms.</summary>
     private const double Near = 0.1;
 
+    /// <summary>The same for liquid, whose flow goes with what its pressure is above that at which it boils.</summary>
+    private const double NearLiquid = 1e-3;
+
     /// <summary>Moves of the pressure, as logarithms, from which two computed flows tell how it goes on, and the steepest way.</summary>
     private const double LeastMove = 1e-7;
     private const double Steepest = 40;
@@ -67,7 +70,9 @@ internal sealed class ThrottlePassage
         double there = inlet.Density.KilogramsPerCubicMeter;
         double pressure = inlet.Pressure.Pascals;
         double move = Math.Log(pressure / computed.Inlet.Pressure.Pascals);
-        return Math.Abs(Math.Log(there / density)) <= Near && Math.Abs(move) <= Near && pressure > outlet
+        bool boils = inlet.VaporFraction > 0;
+        double near = boils ? Near : NearLiquid;
+        return boils == computed.Inlet.VaporFraction > 0 && Math.Abs(Math.Log(there / density)) <= near && Math.Abs(move) <= near && pressure > outlet
             ? new(this, scale * Math.Exp(steepness * move) * Measure(there, pressure, outlet))
             : null;
     }
