@@ -36,8 +36,8 @@ internal sealed class ValveInlet
     private const double PressureStep = 0.7;
     private const double LeastBoiling = 10;
     private const int MostBoilingSteps = 60;
-    private const double BoilingTolerance = 1e-7;
-    private const double LeastVapor = 1e-9;
+    private const double BoilingTolerance = 1e-9;
+    private const double LeastVapor = 1e-11;
 
     private readonly double density;
     private readonly double expansion;

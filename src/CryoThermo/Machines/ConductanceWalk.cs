@@ -32,6 +32,7 @@ internal ref struct ConductanceWalk
     private readonly double coldOutlet;
     private readonly double hotMagnitude;
     private readonly double coldMagnitude;
+    private readonly double added;
     private double conductanceLimit;
     private int hotIndex;
     private int coldIndex;
@@ -41,10 +42,11 @@ internal ref struct ConductanceWalk
     private Span<double> places;
     private int marked;
 
-    /// <summary>Prepares the walk; flows in mol/s, enthalpies at the warm end in J/mol.</summary>
+    /// <summary>Prepares the walk; flows in mol/s, enthalpies at the warm end in J/mol, a temperature difference added everywhere in K.</summary>
     public ConductanceWalk(
-        IsobarTable hot, double hotFlow, double hotInlet, IsobarTable cold, double coldFlow, double coldOutlet)
+        IsobarTable hot, double hotFlow, double hotInlet, IsobarTable cold, double coldFlow, double coldOutlet, double added = 0)
     {
+        this.added = added;
         this.hot = hot;
         this.cold = cold;
         this.hotFlow = hotFlow;
@@ -145,7 +147,7 @@ internal ref struct ConductanceWalk
         double coldTemperature = cold.SegmentAt(coldIndex).Temperature(coldOutlet - (x * perColdFlow), out double coldRate);
         double rounding = RoundingUnit * ((2 * hotTemperature) + (hotMagnitude * hotRate) + (coldMagnitude * coldRate));
         coldRate *= perColdFlow;
-        return new Point(x, hotTemperature - coldTemperature, coldRate - (hotRate * perHotFlow), coldRate, rounding);
+        return new Point(x, hotTemperature - coldTemperature + added, coldRate - (hotRate * perHotFlow), coldRate, rounding);
     }
 
     private void Panel(in Point a, in Point b, int depth)

@@ -276,18 +276,19 @@ internal sealed class CounterFlowKernel
         hot.TemperatureAtEnthalpy(Math.Clamp(hotInletEnthalpy - (fromWarmEnd / hotFlow), hot.MinEnthalpy, hot.MaxEnthalpy))
         - cold.TemperatureAtEnthalpy(Math.Clamp(coldInletEnthalpy + ((duty - fromWarmEnd) / coldFlow), cold.MinEnthalpy, cold.MaxEnthalpy));
 
-    /// <summary>Heat exchanged from the warm end to the middle of every one of equal parts of the surface, W.</summary>
-    /// <param name="duty">Duty, W, above zero; a duty that no surface brings has all of it at the pinch.</param>
+    /// <summary>Heat exchanged from the warm end to the middle of every one of parts that take equal shares of the surface, W.</summary>
+    /// <param name="duty">Duty, W, 0 to the greatest.</param>
     /// <param name="parts">Their number.</param>
-    public double[] HeatInMiddleOfParts(double duty, int parts)
+    /// <param name="added">Temperature difference added everywhere, K, above zero: surface heaps up at a pinch no more than that allows.</param>
+    public double[] HeatInMiddleOfParts(double duty, int parts, double added)
     {
-        const double most = 1 - 1e-9;
-        duty = Math.Min(duty, most * GreatestDuty);
-        double whole = Walk(duty, out _);
+        double coldOutlet = Math.Min(coldInletEnthalpy + (duty / coldFlow), cold.MaxEnthalpy);
+        ConductanceWalk walk = new(hot, hotFlow, hotInletEnthalpy, cold, coldFlow, coldOutlet, added);
+        _ = walk.Run(duty);
+        double whole = walk.Conductance;
         double[] conductances = [.. Enumerable.Range(0, parts).Select(i => whole * (i + 0.5) / parts)];
         double[] heats = new double[parts];
-        double coldOutlet = Math.Min(coldInletEnthalpy + (duty / coldFlow), cold.MaxEnthalpy);
-        new ConductanceWalk(hot, hotFlow, hotInletEnthalpy, cold, coldFlow, coldOutlet).Mark(duty, conductances, heats);
+        new ConductanceWalk(hot, hotFlow, hotInletEnthalpy, cold, coldFlow, coldOutlet, added).Mark(duty, conductances, heats);
         return heats;
     }
 

@@ -12,6 +12,12 @@ internal sealed class ColdBox(CoolerRecuperator recuperator, double room)
     /// <summary>Share of the suction pressure that a low side by its tubes is first taken to lose.</summary>
     private const double FirstDrop = 0.03;
 
+    /// <summary>
+    /// Added to the difference of the streams where the surface is shared out for what it holds, K: conduction along the tubes and uneven flow keep it from heaping up at a
+    /// pinch (common practice, no source). The heat exchanged follows from the difference as it is.
+    /// </summary>
+    private const double Blur = 0.2;
+
     private readonly IsobarMemory highMemory = new();
     private readonly IsobarMemory lowMemory = new();
 
@@ -62,7 +68,7 @@ internal sealed class ColdBox(CoolerRecuperator recuperator, double room)
         (_, double duty) = FlowMatch.Solve(kernel, recuperator.ConductanceWattsPerKelvin, q => flowAt(inlet + q));
 
         // Parts of equal surface, not of equal heat: close to a pinch most of the surface, and so of what it holds, is at nearly one temperature.
-        double[] heat = duty > 0 ? kernel.HeatInMiddleOfParts(duty, Slices) : new double[Slices];
+        double[] heat = duty > 0 ? kernel.HeatInMiddleOfParts(duty, Slices, Blur) : new double[Slices];
         double entering = throttlePressure / warmEnd.Pressure.Pascals;
         double behind = coldPressure / suctionPressure;
         ContentPlace[] high = new ContentPlace[Slices];

@@ -17,6 +17,7 @@ internal sealed class CoolerRater
     private const double PolishedTolerance = 1e-10;
     private const double WarmestBelowWarmEnd = 8;
     private const double Step = 22;
+    private const double PreCoolingStep = 12;
     private const double LeastStep = 2;
     private const double Beyond = 1.25;
     private const int MostPoints = 24;
@@ -161,11 +162,20 @@ internal sealed class CoolerRater
         CoolerSolver plain = new(cooler with { PreCooling = null }, charge, ambient);
         CoolerPoint without = plain.Solve(warm - WarmestBelowWarmEnd, guess, null, isCoarse: true, WalkTolerance);
         double cooled = solver.WarmEndOf(without);
+
+        // In steps: behind a pre-cooler the high side may hold far more.
+        CoolerPoint near = without;
+        for (double at = without.Guess.WarmEnd - PreCoolingStep; at > cooled + (0.5 * PreCoolingStep); at -= PreCoolingStep)
+        {
+            CoolerSolver partly = new(cooler with { PreCooling = PreCooling.To(Temperature.FromKelvins(at)) }, charge, ambient);
+            near = partly.Solve(at - WarmestBelowWarmEnd, near.Guess with { WarmEnd = at }, near, isCoarse: true, WalkTolerance);
+        }
+
         for (int attempt = 0; ; attempt++)
         {
             try
             {
-                return solver.Solve(cooled - WarmestBelowWarmEnd - (10 * attempt), without.Guess with { WarmEnd = cooled }, null, isCoarse: true, WalkTolerance);
+                return solver.Solve(cooled - WarmestBelowWarmEnd - (10 * attempt), near.Guess with { WarmEnd = cooled }, near, isCoarse: true, WalkTolerance);
             }
             catch (CoolerRefusedException error) when (error.Obstacle == CoolerObstacle.NoCooling && attempt < 6)
             {
@@ -241,9 +251,30 @@ internal sealed class CoolerRater
                     "steady state of the cooler", FormattableString.Invariant($"load {load:G5} W between {cold.Cold:F2} and {warm.Cold:F2} K"), Math.Abs(Miss(near)), "Change charge or throttle a little.");
             }
 
-            CoolerPoint point = own.Solve(0.5 * (warm.Cold + cold.Cold), CoolerSolver.Between(cold.Guess, warm.Guess, 0.5), near, isCoarse: true, WalkTolerance);
-            (warm, cold) = Miss(point) > 0 == rises ? (point, cold) : (warm, point);
+            if (Inside(own, warm, cold) is { } point)
+            {
+                (warm, cold) = Miss(point) > 0 == rises ? (point, cold) : (warm, point);
+            }
         }
+    }
+
+    // A circulation between two others, in the middle or beside it; null where none was found.
+    private static CoolerPoint? Inside(CoolerSolver own, CoolerPoint warm, CoolerPoint cold)
+    {
+        foreach (double share in (double[])[0.5, 0.35, 0.65])
+        {
+            try
+            {
+                return own.Solve(
+                    cold.Cold + (share * (warm.Cold - cold.Cold)), CoolerSolver.Between(cold.Guess, warm.Guess, share), share < 0.5 ? cold : warm, isCoarse: true, WalkTolerance);
+            }
+            catch (Exception error) when (error is CoolerRefusedException or ConvergenceException)
+            {
+                // The next place.
+            }
+        }
+
+        return null;
     }
 
     private CoolerCurvePoint Curve(CoolerPoint point) => new(

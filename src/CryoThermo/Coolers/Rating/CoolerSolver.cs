@@ -34,9 +34,13 @@ internal sealed class CoolerSolver
     /// <summary>Of the points of a curve: what flows, contents or temperatures may miss where no circulation closer is found.</summary>
     private const double PassedOver = 3e-3;
 
+    /// <summary>Of a state on fine isobars: what they may miss where none closer is found.</summary>
+    private const double Settled = 1e-4;
+
     /// <summary>Rounds without a better state after which the search begins again, how many of these take slopes by differences at most, and their step.</summary>
     private const int MostWorse = 4;
     private const int MostRelearned = 6;
+    private const double NearlyThere = 0.02;
     private const double DifferenceStep = 5e-4;
 
     /// <summary>Steps of the logarithm of the high pressure to a bracket.</summary>
@@ -256,17 +260,20 @@ internal sealed class CoolerSolver
 
             if (worse >= MostWorse)
             {
-                if (isBrief)
+                // Begin again from the best: with what the map itself says and shorter steps, or with slopes by differences, in turn. A brief search, or one that is nearly there,
+                // takes slopes at once, and a brief one no more than once.
+                bool isNear = leastMiss < NearlyThere;
+                if (isBrief && (relearned > 0 || !isNear))
                 {
                     break;
                 }
 
-                // Begin again from the best: with what the map itself says and shorter steps, or with slopes by differences, in turn.
                 worse = 0;
                 last = best;
                 Misses(best!, target, values, isHeld);
                 values.CopyTo(valuesBefore);
-                bool isRelearned = ++relearned % 2 == 0 && relearned <= MostRelearned && TryRelearn(best!, target, values, isFrozen, isCoarse, isHeld);
+                bool isRelearned = (++relearned % 2 == 0 || (relearned == 1 && isNear))
+                    && relearned <= MostRelearned && TryRelearn(best!, target, values, isFrozen, isCoarse, isHeld);
                 share = isRelearned ? 1 : Math.Max(0.15, 0.6 * share);
                 if (!isRelearned)
                 {
@@ -275,6 +282,17 @@ internal sealed class CoolerSolver
             }
 
             secants.Step(values, step);
+            if (target is null)
+            {
+                // Held here, though what was learned on the way to a load would move it.
+                step[^1] = 0;
+            }
+
+            if (isHeld)
+            {
+                step[1] = 0;
+            }
+
             double most = 0;
             for (int i = 0; i < n; i++)
             {
@@ -286,8 +304,9 @@ internal sealed class CoolerSolver
             at = last.Cold + (scale * step[^1] * TemperatureScale);
         }
 
-        // On the way a state this good is passed over; where more liquids coexist than the model resolves, figures are not smooth to more.
-        return isCoarse && !isFrozen && leastMiss <= PassedOver ? best! : throw Stuck(best, cold);
+        // On the way a state this good is passed over; where more liquids coexist than the model resolves, figures are not smooth to more. On fine isobars flows and contents are
+        // closed to the last digits with the recuperator held; then this is how well that fits.
+        return !isFrozen && leastMiss <= (isCoarse ? PassedOver : Settled) ? best! : throw Stuck(best, cold);
     }
 
     /// <summary>Unknowns: logarithms of both pressures, of the flow and of the mole fractions, temperatures over their usual size.</summary>
@@ -360,7 +379,7 @@ internal sealed class CoolerSolver
             CoolerPoint beside;
             try
             {
-                beside = Evaluate(about.Cold + (step[^1] * TemperatureScale), Moved(about.Guess, step, 1), about, isFrozen, isCoarse, isVerified: !isHeld, isHeld);
+                beside = Evaluate(about.Cold + (step[^1] * TemperatureScale), Moved(about.Guess, step, 1), about, isFrozen, isCoarse, isVerified: !isHeld && !isFrozen, isHeld);
             }
             catch (Exception error) when (error is CoolerRefusedException or ConvergenceException)
             {
@@ -518,7 +537,7 @@ internal sealed class CoolerSolver
             throw new CoolerRefusedException(CoolerObstacle.RecuperatorTooNarrow, "The recuperator loses all of the pressure between the sides.");
         }
 
-        ThrottlePassage? passage = isHeld ? ThrottlePassage.None : isVerified ? null : last?.Passage.At(throttleInlet, coldPressure.Pascals);
+        ThrottlePassage? passage = isHeld ? ThrottlePassage.None : isVerified ? null : last?.Passage.At(throttleInlet, coldPressure.Pascals, isFrozen);
         passage ??= new(Within(() => cooler.Throttle.FlowTo(throttleInlet, coldPressure), guess, cold), last?.Passage);
         State evaporatorInlet = Within(() => fluid.AtEnthalpy(coldPressure, throttleInlet.MolarEnthalpy, last?.EvaporatorInlet ?? coldOutlet), guess, cold);
         double compressed = compression.MolarFlow.MolesPerSecond;

@@ -60,7 +60,10 @@ internal sealed class ThrottlePassage
     public double Kilograms { get; }
 
     /// <summary>Carried over to another inlet and outlet pressure, Pa; null where that is too far.</summary>
-    public ThrottlePassage? At(State inlet, double outlet)
+    /// <param name="inlet">The inlet.</param>
+    /// <param name="outlet">Pa.</param>
+    /// <param name="isClose">Whether the inlet is known to be close by: a flow of liquid is carried over too, and none as steep as it looked from afar.</param>
+    public ThrottlePassage? At(State inlet, double outlet, bool isClose)
     {
         if (computed is null)
         {
@@ -71,9 +74,9 @@ internal sealed class ThrottlePassage
         double pressure = inlet.Pressure.Pascals;
         double move = Math.Log(pressure / computed.Inlet.Pressure.Pascals);
         bool boils = inlet.VaporFraction > 0;
-        double near = boils ? Near : NearLiquid;
+        double near = boils || isClose ? Near : NearLiquid;
         return boils == computed.Inlet.VaporFraction > 0 && Math.Abs(Math.Log(there / density)) <= near && Math.Abs(move) <= near && pressure > outlet
-            ? new(this, scale * Math.Exp(steepness * move) * Measure(there, pressure, outlet))
+            ? new(this, scale * Math.Exp(isClose ? 0 : steepness * move) * Measure(there, pressure, outlet))
             : null;
     }
 
