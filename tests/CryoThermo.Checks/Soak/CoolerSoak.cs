@@ -123,7 +123,7 @@ public static class CoolerSoak
 
         return state.IsStable && state.DischargePressure > state.SuctionPressure && rating.NoLoad?.ColdTemperature.Kelvins - 1e-6 <= state.ColdTemperature.Kelvins
             ? null
-            : FormattableString.Invariant($"reached {state.ColdTemperature.Kelvins:R} K, without load {rating.NoLoad?.ColdTemperature.Kelvins:R} K");
+            : FormattableString.Invariant($"reached {state.ColdTemperature.Kelvins:R} K, without load {rating.NoLoad?.ColdTemperature.Kelvins:R} K. {string.Join(" ", rating.Remarks)}");
     }
 
     private static State Again(State state) => state.Phases.Count > 1

@@ -41,7 +41,9 @@ internal sealed class CoolerSolver
     private const int MostWorse = 4;
     private const int MostRelearned = 6;
     private const double NearlyThere = 0.02;
+    private const int SlowRounds = 15;
     private const double DifferenceStep = 5e-4;
+    private const double FrozenDifferenceStep = 1e-6;
 
     /// <summary>Steps of the logarithm of the high pressure to a bracket.</summary>
     private const double BracketStep = 0.06;
@@ -258,7 +260,8 @@ internal sealed class CoolerSolver
                 continue;
             }
 
-            if (worse >= MostWorse)
+            // With the recuperator held slopes are cheap: a slow approach does not have to stall.
+            if (worse >= MostWorse || (isFrozen && round % SlowRounds == SlowRounds - 1))
             {
                 // Begin again from the best: with what the map itself says and shorter steps, or with slopes by differences, in turn. A brief search, or one that is nearly there,
                 // takes slopes at once, and a brief one no more than once.
@@ -272,7 +275,7 @@ internal sealed class CoolerSolver
                 last = best;
                 Misses(best!, target, values, isHeld);
                 values.CopyTo(valuesBefore);
-                bool isRelearned = (++relearned % 2 == 0 || (relearned == 1 && isNear))
+                bool isRelearned = (++relearned % 2 == 0 || (isNear && (isFrozen || relearned == 1)))
                     && relearned <= MostRelearned && TryRelearn(best!, target, values, isFrozen, isCoarse, isHeld);
                 share = isRelearned ? 1 : Math.Max(0.15, 0.6 * share);
                 if (!isRelearned)
@@ -361,6 +364,7 @@ internal sealed class CoolerSolver
     private bool TryRelearn(CoolerPoint about, LoadTarget? target, ReadOnlySpan<double> values, bool isFrozen, bool isCoarse, bool isHeld)
     {
         int n = Unknowns;
+        double size = isFrozen ? FrozenDifferenceStep : DifferenceStep;
         double[] slopes = new double[n * n];
         double[] step = new double[n];
         double[] moved = new double[n];
@@ -375,7 +379,7 @@ internal sealed class CoolerSolver
             }
 
             Array.Clear(step);
-            step[j] = DifferenceStep;
+            step[j] = size;
             CoolerPoint beside;
             try
             {
@@ -389,7 +393,7 @@ internal sealed class CoolerSolver
             Misses(beside, target, moved, isHeld);
             for (int i = 0; i < n; i++)
             {
-                slopes[(i * n) + j] = (moved[i] - values[i]) / DifferenceStep;
+                slopes[(i * n) + j] = (moved[i] - values[i]) / size;
             }
         }
 

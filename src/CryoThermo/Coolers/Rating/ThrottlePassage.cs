@@ -9,7 +9,7 @@ internal sealed class ThrottlePassage
     private const double Near = 0.1;
 
     /// <summary>The same for liquid, whose flow goes with what its pressure is above that at which it boils.</summary>
-    private const double NearLiquid = 1e-3;
+    private const double NearLiquid = 1e-6;
 
     /// <summary>Moves of the pressure, as logarithms, from which two computed flows tell how it goes on, and the steepest way.</summary>
     private const double LeastMove = 1e-7;
