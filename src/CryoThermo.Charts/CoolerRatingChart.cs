@@ -7,32 +7,12 @@ namespace CryoThermo.Charts;
 /// Cooling left by a rated cooler against its cold temperature, the load, and the steady states with it and without. Kelvins below, degrees Celsius above. Immutable and
 /// thread-safe.
 /// </summary>
-public sealed class CoolerRatingChart
+public sealed class CoolerRatingChart : Chart
 {
     private const double ShownBelowZero = 0.1;
     private readonly CoolerRating rating;
 
     internal CoolerRatingChart(CoolerRating rating) => this.rating = rating;
-
-    /// <summary>Writes the chart as an SVG file.</summary>
-    /// <param name="path">The file; an existing one is replaced.</param>
-    /// <param name="widthPixels">Width, 200 to 10 000 pixels.</param>
-    /// <param name="heightPixels">Height, 200 to 10 000 pixels.</param>
-    public void SaveSvg(string path, int widthPixels = ChartStyle.DefaultWidth, int heightPixels = ChartStyle.DefaultHeight) =>
-        ChartWriter.SaveSvg(Draw, path, widthPixels, heightPixels);
-
-    /// <summary>Writes the chart as a PNG file.</summary>
-    /// <param name="path">The file; an existing one is replaced.</param>
-    /// <param name="widthPixels">Width, 200 to 10 000 pixels.</param>
-    /// <param name="heightPixels">Height, 200 to 10 000 pixels.</param>
-    public void SavePng(string path, int widthPixels = ChartStyle.DefaultWidth, int heightPixels = ChartStyle.DefaultHeight) =>
-        ChartWriter.SavePng(Draw, path, widthPixels, heightPixels);
-
-    /// <summary>The chart as an SVG element without an XML declaration, to stand inside a page.</summary>
-    /// <param name="widthPixels">Width, 200 to 10 000 pixels.</param>
-    /// <param name="heightPixels">Height, 200 to 10 000 pixels.</param>
-    public string ToSvg(int widthPixels = ChartStyle.DefaultWidth, int heightPixels = ChartStyle.DefaultHeight) =>
-        ChartWriter.ToSvg(Draw, widthPixels, heightPixels);
 
     private static void Mark(Plot plot, PowerScale power, CoolerState state, double load, MarkerShape shape, Color color, string name)
     {
@@ -40,7 +20,7 @@ public sealed class CoolerRatingChart
         marker.LegendText = FormattableString.Invariant($"{name} {state.ColdTemperature.Kelvins:F1} K");
     }
 
-    private Plot Draw(int width, int height)
+    private protected override Plot Draw(int width, int height)
     {
         Plot plot = ChartStyle.NewPlot(
             FormattableString.Invariant($"Cooling of the machine with {rating.Charge.Mass.Grams:0.#} g charged, room at {rating.AmbientTemperature.DegreesCelsius:0.#} °C")

@@ -7,7 +7,7 @@ namespace CryoThermo.Charts;
 /// it has, the demand, and the lowest temperatures. Kelvins below, degrees Celsius above. Curves that fall below zero are
 /// followed down to a tenth of the greatest cooling shown; where none is above zero, the chart shows what is missing. Immutable and thread-safe.
 /// </summary>
-public sealed class CoolingCurveChart
+public sealed class CoolingCurveChart : Chart
 {
     private const double ShownBelowZero = 0.1;
     private readonly string title;
@@ -46,26 +46,6 @@ public sealed class CoolingCurveChart
         lowestWithConductance = Lowest(data.LowestWithConductanceKelvins, nameof(data.LowestWithConductanceKelvins));
     }
 
-    /// <summary>Writes the chart as an SVG file.</summary>
-    /// <param name="path">The file; an existing one is replaced.</param>
-    /// <param name="widthPixels">Width, 200 to 10 000 pixels.</param>
-    /// <param name="heightPixels">Height, 200 to 10 000 pixels.</param>
-    public void SaveSvg(string path, int widthPixels = ChartStyle.DefaultWidth, int heightPixels = ChartStyle.DefaultHeight) =>
-        ChartWriter.SaveSvg(Draw, path, widthPixels, heightPixels);
-
-    /// <summary>Writes the chart as a PNG file.</summary>
-    /// <param name="path">The file; an existing one is replaced.</param>
-    /// <param name="widthPixels">Width, 200 to 10 000 pixels.</param>
-    /// <param name="heightPixels">Height, 200 to 10 000 pixels.</param>
-    public void SavePng(string path, int widthPixels = ChartStyle.DefaultWidth, int heightPixels = ChartStyle.DefaultHeight) =>
-        ChartWriter.SavePng(Draw, path, widthPixels, heightPixels);
-
-    /// <summary>The chart as an SVG element without an XML declaration, to stand inside a page.</summary>
-    /// <param name="widthPixels">Width, 200 to 10 000 pixels.</param>
-    /// <param name="heightPixels">Height, 200 to 10 000 pixels.</param>
-    public string ToSvg(int widthPixels = ChartStyle.DefaultWidth, int heightPixels = ChartStyle.DefaultHeight) =>
-        ChartWriter.ToSvg(Draw, widthPixels, heightPixels);
-
     private static double? Lowest(double? kelvins, string name) => kelvins is { } given ? ChartArguments.Temperature(given, name) : null;
 
     private static void Curve(Plot plot, double[] x, double[] y, Color color, LinePattern pattern, string name)
@@ -85,7 +65,7 @@ public sealed class CoolingCurveChart
         }
     }
 
-    private Plot Draw(int width, int height)
+    private protected override Plot Draw(int width, int height)
     {
         Plot plot = ChartStyle.NewPlot(title);
         double least = Math.Min(ideal.Min(), withConductance?.Min() ?? 0);

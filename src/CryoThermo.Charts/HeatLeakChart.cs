@@ -7,7 +7,7 @@ namespace CryoThermo.Charts;
 /// <summary>
 /// A heat-leak budget as bars, the item that costs the most work on top, each with a line from its least to its greatest. Immutable and thread-safe.
 /// </summary>
-public sealed class HeatLeakChart
+public sealed class HeatLeakChart : Chart
 {
     private readonly string title;
     private readonly (string Name, double Watts, double Least, double Greatest, bool ToIntercept)[] bars;
@@ -26,27 +26,7 @@ public sealed class HeatLeakChart
         ];
     }
 
-    /// <summary>Writes the chart as an SVG file.</summary>
-    /// <param name="path">The file; an existing one is replaced.</param>
-    /// <param name="widthPixels">Width, 200 to 10 000 pixels.</param>
-    /// <param name="heightPixels">Height, 200 to 10 000 pixels.</param>
-    public void SaveSvg(string path, int widthPixels = ChartStyle.DefaultWidth, int heightPixels = ChartStyle.DefaultHeight) =>
-        ChartWriter.SaveSvg(Draw, path, widthPixels, heightPixels);
-
-    /// <summary>Writes the chart as a PNG file.</summary>
-    /// <param name="path">The file; an existing one is replaced.</param>
-    /// <param name="widthPixels">Width, 200 to 10 000 pixels.</param>
-    /// <param name="heightPixels">Height, 200 to 10 000 pixels.</param>
-    public void SavePng(string path, int widthPixels = ChartStyle.DefaultWidth, int heightPixels = ChartStyle.DefaultHeight) =>
-        ChartWriter.SavePng(Draw, path, widthPixels, heightPixels);
-
-    /// <summary>The chart as an SVG element without an XML declaration, to stand inside a page.</summary>
-    /// <param name="widthPixels">Width, 200 to 10 000 pixels.</param>
-    /// <param name="heightPixels">Height, 200 to 10 000 pixels.</param>
-    public string ToSvg(int widthPixels = ChartStyle.DefaultWidth, int heightPixels = ChartStyle.DefaultHeight) =>
-        ChartWriter.ToSvg(Draw, widthPixels, heightPixels);
-
-    private Plot Draw(int width, int height)
+    private protected override Plot Draw(int width, int height)
     {
         Plot plot = ChartStyle.NewPlot(title);
         PowerScale power = PowerScale.For(bars.Max(b => b.Greatest));

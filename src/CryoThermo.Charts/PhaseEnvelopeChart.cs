@@ -6,7 +6,7 @@ namespace CryoThermo.Charts;
 /// Pressure against temperature: the boundary of the two-phase region with its critical points, cricondentherm and cricondenbar, and lines of
 /// vapour fraction inside where given. Stretches on which another phase has formed before are drawn dotted. Immutable and thread-safe.
 /// </summary>
-public sealed class PhaseEnvelopeChart
+public sealed class PhaseEnvelopeChart : Chart
 {
     private const int FillPoints = 400;
     private readonly PhaseEnvelope envelope;
@@ -30,26 +30,6 @@ public sealed class PhaseEnvelopeChart
         }
     }
 
-    /// <summary>Writes the chart as an SVG file.</summary>
-    /// <param name="path">The file; an existing one is replaced.</param>
-    /// <param name="widthPixels">Width, 200 to 10 000 pixels.</param>
-    /// <param name="heightPixels">Height, 200 to 10 000 pixels.</param>
-    public void SaveSvg(string path, int widthPixels = ChartStyle.DefaultWidth, int heightPixels = ChartStyle.DefaultHeight) =>
-        ChartWriter.SaveSvg(Draw, path, widthPixels, heightPixels);
-
-    /// <summary>Writes the chart as a PNG file.</summary>
-    /// <param name="path">The file; an existing one is replaced.</param>
-    /// <param name="widthPixels">Width, 200 to 10 000 pixels.</param>
-    /// <param name="heightPixels">Height, 200 to 10 000 pixels.</param>
-    public void SavePng(string path, int widthPixels = ChartStyle.DefaultWidth, int heightPixels = ChartStyle.DefaultHeight) =>
-        ChartWriter.SavePng(Draw, path, widthPixels, heightPixels);
-
-    /// <summary>The chart as an SVG element without an XML declaration, to stand inside a page.</summary>
-    /// <param name="widthPixels">Width, 200 to 10 000 pixels.</param>
-    /// <param name="heightPixels">Height, 200 to 10 000 pixels.</param>
-    public string ToSvg(int widthPixels = ChartStyle.DefaultWidth, int heightPixels = ChartStyle.DefaultHeight) =>
-        ChartWriter.ToSvg(Draw, widthPixels, heightPixels);
-
     private static (Color Color, string Name) Look(EnvelopeBranch branch) => branch switch
     {
         EnvelopeBranch.Dew => (ChartStyle.Vermilion, "dew line"),
@@ -60,7 +40,7 @@ public sealed class PhaseEnvelopeChart
 
     private static string Place(EnvelopePoint point) => FormattableString.Invariant($"{point.Temperature.Kelvins:F1} K, {point.Pressure.Bars:F1} bar");
 
-    private Plot Draw(int width, int height)
+    private protected override Plot Draw(int width, int height)
     {
         Plot plot = ChartStyle.NewPlot($"Phase envelope of {envelope.Fluid.Composition}");
         double top = Math.Max(

@@ -1,4 +1,5 @@
 using CryoThermo.Coolers.Rating;
+using CryoThermo.Design;
 
 namespace CryoThermo.Charts;
 
@@ -11,5 +12,13 @@ public static class RatingCharts
     {
         ArgumentNullException.ThrowIfNull(rating);
         return new(rating);
+    }
+
+    /// <summary>What each uncertainty does to where the cooler comes to rest, the largest on top.</summary>
+    /// <param name="confidence">The band.</param>
+    public static RestConfidenceChart Contributions(this RestConfidence confidence)
+    {
+        ArgumentNullException.ThrowIfNull(confidence);
+        return new(confidence);
     }
 }

@@ -6,7 +6,7 @@ namespace CryoThermo.Charts;
 /// Temperature of both streams of a recuperator against the duty, with the pinch marked where they come closest and the
 /// stretches with two phases shaded. Kelvins on the left, degrees Celsius on the right. Immutable and thread-safe.
 /// </summary>
-public sealed class TemperatureDutyChart
+public sealed class TemperatureDutyChart : Chart
 {
     private readonly string title;
     private readonly double[] duty;
@@ -41,27 +41,7 @@ public sealed class TemperatureDutyChart
     /// <summary>Duty at the pinch, W.</summary>
     public double PinchDutyWatts { get; }
 
-    /// <summary>Writes the chart as an SVG file.</summary>
-    /// <param name="path">The file; an existing one is replaced.</param>
-    /// <param name="widthPixels">Width, 200 to 10 000 pixels.</param>
-    /// <param name="heightPixels">Height, 200 to 10 000 pixels.</param>
-    public void SaveSvg(string path, int widthPixels = ChartStyle.DefaultWidth, int heightPixels = ChartStyle.DefaultHeight) =>
-        ChartWriter.SaveSvg(Draw, path, widthPixels, heightPixels);
-
-    /// <summary>Writes the chart as a PNG file.</summary>
-    /// <param name="path">The file; an existing one is replaced.</param>
-    /// <param name="widthPixels">Width, 200 to 10 000 pixels.</param>
-    /// <param name="heightPixels">Height, 200 to 10 000 pixels.</param>
-    public void SavePng(string path, int widthPixels = ChartStyle.DefaultWidth, int heightPixels = ChartStyle.DefaultHeight) =>
-        ChartWriter.SavePng(Draw, path, widthPixels, heightPixels);
-
-    /// <summary>The chart as an SVG element without an XML declaration, to stand inside a page.</summary>
-    /// <param name="widthPixels">Width, 200 to 10 000 pixels.</param>
-    /// <param name="heightPixels">Height, 200 to 10 000 pixels.</param>
-    public string ToSvg(int widthPixels = ChartStyle.DefaultWidth, int heightPixels = ChartStyle.DefaultHeight) =>
-        ChartWriter.ToSvg(Draw, widthPixels, heightPixels);
-
-    private Plot Draw(int width, int height)
+    private protected override Plot Draw(int width, int height)
     {
         Plot plot = ChartStyle.NewPlot(title);
         PowerScale power = PowerScale.For(duty.Max(Math.Abs));

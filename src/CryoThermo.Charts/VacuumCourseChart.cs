@@ -7,7 +7,7 @@ namespace CryoThermo.Charts;
 /// <summary>
 /// Pressure of a vacuum and of its gases against time, in decades: millibars on the left, pascals on the right. Immutable and thread-safe.
 /// </summary>
-public sealed class VacuumCourseChart
+public sealed class VacuumCourseChart : Chart
 {
     /// <summary>A gas below this share of the lowest pressure is not drawn.</summary>
     private const double LeastShare = 1e-3;
@@ -17,26 +17,6 @@ public sealed class VacuumCourseChart
     private readonly VacuumCourse course;
 
     internal VacuumCourseChart(VacuumCourse course) => this.course = course;
-
-    /// <summary>Writes the chart as an SVG file.</summary>
-    /// <param name="path">The file; an existing one is replaced.</param>
-    /// <param name="widthPixels">Width, 200 to 10 000 pixels.</param>
-    /// <param name="heightPixels">Height, 200 to 10 000 pixels.</param>
-    public void SaveSvg(string path, int widthPixels = ChartStyle.DefaultWidth, int heightPixels = ChartStyle.DefaultHeight) =>
-        ChartWriter.SaveSvg(Draw, path, widthPixels, heightPixels);
-
-    /// <summary>Writes the chart as a PNG file.</summary>
-    /// <param name="path">The file; an existing one is replaced.</param>
-    /// <param name="widthPixels">Width, 200 to 10 000 pixels.</param>
-    /// <param name="heightPixels">Height, 200 to 10 000 pixels.</param>
-    public void SavePng(string path, int widthPixels = ChartStyle.DefaultWidth, int heightPixels = ChartStyle.DefaultHeight) =>
-        ChartWriter.SavePng(Draw, path, widthPixels, heightPixels);
-
-    /// <summary>The chart as an SVG element without an XML declaration, to stand inside a page.</summary>
-    /// <param name="widthPixels">Width, 200 to 10 000 pixels.</param>
-    /// <param name="heightPixels">Height, 200 to 10 000 pixels.</param>
-    public string ToSvg(int widthPixels = ChartStyle.DefaultWidth, int heightPixels = ChartStyle.DefaultHeight) =>
-        ChartWriter.ToSvg(Draw, widthPixels, heightPixels);
 
     private static NumericManual Decades(double low, double high)
     {
@@ -50,7 +30,7 @@ public sealed class VacuumCourseChart
         return ticks;
     }
 
-    private Plot Draw(int width, int height)
+    private protected override Plot Draw(int width, int height)
     {
         VacuumPoint last = course.Last;
         Plot plot = ChartStyle.NewPlot(FormattableString.Invariant(

@@ -531,6 +531,15 @@ public sealed partial class WorkingFluid
         return Model.Cubic is { } recipe ? catalog.PairOf(a, b, recipe.PairKind) : catalog.MultiFluidPairOf(a, b);
     }
 
+    /// <summary>The same fluid with other parameters of a pair, under the same kind of model.</summary>
+    internal WorkingFluid WithPair(BinaryPair pair)
+    {
+        // As published: nothing goes before it.
+        SubstanceCatalog changed = catalog.With(pair with { Tier = PairTier.Published });
+        FluidModel model = Model.Cubic is not null || ReferenceEquals(Model, FluidModel.MultiFluid) ? Model : FluidModel.Recommended;
+        return new(changed, Composition, FluidAssembly.Build(changed, Composition, model, reference), reference, RangePolicy, hydrogenForm);
+    }
+
     /// <summary>The fluid with further components at no amount, under the same kind of model.</summary>
     /// <exception cref="ArgumentException">A name is unknown, or the model does not hold the component.</exception>
     internal WorkingFluid WithTraces(IReadOnlyList<string> names)

@@ -317,9 +317,10 @@ internal static class DesignReport
     {
         Heading(output, "Cautions (estimates; local codes and licensed practice decide)");
 
-        // The machine as built has the cautions of its own pressures and limits; those that the design has already are not told twice.
+        // The machine as built has the cautions of its own pressures and limits; those that the design has already, as grave, are not told twice.
         IEnumerable<Caution> further = [.. rating?.Cautions ?? [], .. rating?.Reached?.Limits.Cautions ?? []];
-        foreach (Caution caution in design.Cautions.Concat(further).DistinctBy(c => c.Title).OrderByDescending(c => c.Severity))
+        IEnumerable<Caution> untold = further.Where(c => design.Cautions.All(d => d.Title != c.Title || d.Severity < c.Severity));
+        foreach (Caution caution in design.Cautions.Concat(untold).OrderByDescending(c => c.Severity))
         {
             output.WriteLine($"  {caution.Severity.ToString().ToUpperInvariant()}: {caution.Title}");
             Wrap(output, caution.Figure);

@@ -2,6 +2,7 @@ using CryoThermo;
 using CryoThermo.Coolers;
 using CryoThermo.Coolers.Charging;
 using CryoThermo.Coolers.Rating;
+using CryoThermo.Design;
 using CryoThermo.Machines;
 using UnitsNet;
 using static BenchCooler.DesignReport;
@@ -24,6 +25,7 @@ internal static class MachineReport
 
         WriteAnswer(output, cooler, rating);
         WriteStates(output, cooler, rating);
+        WriteConfidence(output, cooler, machine);
         if ((rating.Reached ?? rating.NoLoad) is { } state)
         {
             WriteCirculating(output, rating, state);
@@ -99,6 +101,54 @@ internal static class MachineReport
             + $"{flow,7:0.000} {(double)power.Watts,7:0} {hot.DegreesCelsius,10:0.0} {(double)net.Watts,13:0.0} {carnot,10}");
     }
 
+    private static void WriteConfidence(TextWriter output, CoolerDescription cooler, MachineRating machine)
+    {
+        if (machine.NoConfidence is { } without)
+        {
+            Wrap(output, $"How sure this is was not found: {without}", "  ");
+            output.WriteLine();
+        }
+
+        if (machine.Confidence is not { } sure)
+        {
+            return;
+        }
+
+        output.WriteLine($"  How sure this is, with the load of {Watts(sure.Rating.Load)}:");
+        Wrap(
+            output,
+            $"With everything as described it rests at {Both(sure.NominalColdTemperature)}. Of 100 machines described like it 90 rest between {Both(sure.ColdTemperature.Least)} and {Both(sure.ColdTemperature.Greatest)}, and {Of100(sure.ProbabilityPercent)} at the {Both(cooler.Load.ColdTemperature)} wanted or colder.",
+            "    ");
+        Wrap(output, $"Measure first: {sure.MeasureFirst}", "    ");
+        output.WriteLine();
+        output.WriteLine("    rank  uncertain                                         lower bound / K  upper bound / K  of variance");
+        foreach (RestContribution c in sure.Contributions)
+        {
+            output.WriteLine($"    {c.Rank,4}  {c.Uncertainty.Name,-48} {c.AtLowerBound.Kelvins,16:+0.00;-0.00;0.00} {c.AtUpperBound.Kelvins,16:+0.00;-0.00;0.00} {c.PercentOfVariance,10:0.0} %");
+        }
+
+        output.WriteLine();
+        Wrap(output, "Bounds: 95 of 100 machines lie within. Kelvins: how much warmer it rests with that alone at its bound; below zero colder.", "    ");
+        foreach (IGrouping<string, CoolerUncertainty> source in sure.Contributions.Select(c => c.Uncertainty).GroupBy(u => u.Source.Publication + (u.Source.FromMemory ? ", from memory" : string.Empty)))
+        {
+            Wrap(output, $"{source.Key}: {string.Join("; ", source.Select(u => u.Name))}.", "    Bounds from ");
+        }
+
+        if (sure.LargestDifference is { } difference)
+        {
+            Wrap(output, $"A few machines drawn at random and solved as they are rest within {difference.Kelvins:0.0} K of what the bounds together tell.", "    ");
+        }
+
+        foreach (string remark in sure.Remarks)
+        {
+            Wrap(output, remark, "    - ");
+        }
+
+        output.WriteLine();
+
+        static string Of100(double percent) => percent is > 0 and < 1 ? "less than 1" : percent is > 99 and < 100 ? "more than 99" : $"{percent:0}";
+    }
+
     private static void WriteCirculating(TextWriter output, CoolerRating rating, CoolerState state)
     {
         output.WriteLine($"  What circulates at {state.ColdTemperature.Kelvins:0.0} K, against the charge, mole fractions:");
@@ -140,12 +190,12 @@ internal static class MachineReport
     private static void WriteCurve(TextWriter output, CoolerDescription cooler, CoolerRating rating)
     {
         output.WriteLine("  On the way from warm to cold:");
-        output.WriteLine("    T / K   T / degC   cooling left / W   suction / bar gauge   discharge / bar gauge   flow / g/s   discharge / degC");
+        output.WriteLine("    T / K   T / degC   cooling left / W   suction / bar gauge   discharge / bar gauge   flow / g/s   discharge / degC  flows off / %");
         foreach (CoolerCurvePoint p in rating.Curve)
         {
             output.WriteLine(
                 $"  {p.ColdTemperature.Kelvins,7:0.0} {p.ColdTemperature.DegreesCelsius,10:0.0} {(double)p.NetCooling.Watts,18:0.0} {(p.SuctionPressure - cooler.Atmosphere).Bars,21:0.00} {(p.DischargePressure - cooler.Atmosphere).Bars,23:0.00} "
-                + $"{p.Flow.MolesPerSecond * p.CirculatingComposition.MolarMass.GramsPerMole,12:0.000} {p.DischargeTemperature.DegreesCelsius,18:0.0}");
+                + $"{p.Flow.MolesPerSecond * p.CirculatingComposition.MolarMass.GramsPerMole,12:0.000} {p.DischargeTemperature.DegreesCelsius,18:0.0} {100 * p.FlowMismatch,14:+0.0;-0.0;0.0}");
         }
 
         output.WriteLine();
@@ -164,7 +214,7 @@ internal static class MachineReport
             }
         }
 
-        CompressorLimits limits = rating.Cooler.Limits;
+        CompressorLimits limits = rating.Cooler.AppliedLimits;
         CoolerCurvePoint start = rating.Curve[0];
         foreach (LimitCheck check in Of(start).Where(c => c.Verdict != LimitVerdict.Kept))
         {
@@ -220,6 +270,7 @@ internal static class MachineReport
             CoolerObstacle.PreCooler => "The pre-cooler does not run with this stream.",
             CoolerObstacle.NoCooling => "Nothing gets cold: expansion cools too little, or the leak is too large. Look at charge, pressures and insulation.",
             CoolerObstacle.LoadTooLarge => "The load is too large for this machine at every cold temperature: lower it, or take a larger compressor.",
+            CoolerObstacle.LeakNotKnown => "The heat leak is not known so cold: give it as a figure, or take an insulation whose conductivity is known there.",
             CoolerObstacle.OilSaturated => "The oil takes up more gas than can be computed.",
             CoolerObstacle.ModelRange => "States leave the range of the fluid model: try another model, or a charge that stays within it.",
             _ => null,

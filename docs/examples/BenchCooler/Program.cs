@@ -44,26 +44,22 @@ try
     DesignReport.Write(Console.Out, design, cubic, feeds, freezing, machine);
     Directory.CreateDirectory(charts);
     List<string> written = [];
-    if (design.TemperatureDuty() is { } duty)
-    {
-        written.Add(Path.Combine(charts, "recuperator.svg"));
-        duty.SaveSvg(written[^1]);
-        duty.SavePng(Path.ChangeExtension(written[^1], "png"));
-    }
-
-    CoolingCurveChart curve = design.CoolingCurve();
-    written.Add(Path.Combine(charts, "cooling.svg"));
-    curve.SaveSvg(written[^1]);
-    curve.SavePng(Path.ChangeExtension(written[^1], "png"));
-    if (machine?.Rating?.CoolingCurve() is { } rated)
-    {
-        written.Add(Path.Combine(charts, "machine.svg"));
-        rated.SaveSvg(written[^1]);
-        rated.SavePng(Path.ChangeExtension(written[^1], "png"));
-    }
-
-    Console.WriteLine($"Charts in {charts}: {string.Join(", ", written.Select(Path.GetFileName))} (and .png)");
+    Save("recuperator.svg", design.TemperatureDuty());
+    Save("cooling.svg", design.CoolingCurve());
+    Save("machine.svg", machine?.Rating?.CoolingCurve());
+    Save("confidence.svg", machine?.Confidence?.Contributions());
+    Console.WriteLine($"Charts in {charts}: {string.Join(", ", written)} (and .png)");
     return 0;
+
+    void Save(string name, Chart? chart)
+    {
+        if (chart is not null)
+        {
+            written.Add(name);
+            chart.SaveSvg(Path.Combine(charts, name));
+            chart.SavePng(Path.Combine(charts, Path.ChangeExtension(name, "png")));
+        }
+    }
 }
 catch (Exception error) when (error is ConvergenceException or ArgumentException)
 {

@@ -48,6 +48,9 @@ public static class CoolerDescriptionReader
     /// <summary>The words a cooler file may use for its fluid model.</summary>
     public static IReadOnlyList<string> ModelNames { get; } = [.. Models.Keys];
 
+    /// <summary>The model of one of these words.</summary>
+    internal static FluidModel ModelNamed(string word) => Models[word];
+
     /// <summary>Which substances the public methods accept: those of the shipped catalogue.</summary>
     internal static Func<string, bool> KnownSubstances { get; } = name => SubstanceCatalog.Default.Contains(name);
 
@@ -170,7 +173,7 @@ public static class CoolerDescriptionReader
             FluidModel? fluidModel = model is null ? null : Models[model];
             MachineDescription? machine = new MachineReader(atmosphere).Machine(
                 root.Object("machine", required: false),
-                new(charge, fluidModel, ambient, areTemperaturesSound ? afterCooler : null, areTemperaturesSound ? preCooler : null, compressor, recuperator, heatLeak, surroundings.HighPressureRelief));
+                new(charge, fluidModel, ambient, areTemperaturesSound ? afterCooler : null, areTemperaturesSound ? preCooler : null, compressor, recuperator, heatLeak, surroundings.HighPressureRelief, parts));
             root.RejectUnknownMembers();
 
             return faults.Count == 0

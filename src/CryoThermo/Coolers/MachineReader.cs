@@ -39,6 +39,12 @@ internal sealed class MachineReader(Pressure? atmosphere)
     private static readonly AllowedRange Ratio = new(0, 1, LowExcluded: true);
     private static readonly AllowedRange PressureRatio = new(1, 1000);
     private static readonly AllowedRange AnyHeat = new(0, 1e7);
+    private static readonly AllowedRange BoreTolerance = new(0, 1e-2);
+    private static readonly AllowedRange UpToHalf = new(0, 0.5);
+    private static readonly AllowedRange TimesOrOver = new(1, 1.8);
+    private static readonly AllowedRange LeakTimesOrOver = new(1, 10);
+    private static readonly AllowedRange FlowTimesOrOver = new(1, 1.5);
+    private static readonly AllowedRange RoomDifference = new(0, 20);
 
     private static readonly string[] LeakKinds = ["heat", "foam", "bars"];
 
@@ -65,6 +71,7 @@ internal sealed class MachineReader(Pressure? atmosphere)
     /// <param name="Recuperator">The recuperator by its conductance.</param>
     /// <param name="HeatLeak">The leak.</param>
     /// <param name="Relief">Setting of the relief device; also null without one.</param>
+    /// <param name="Parts">Parts with their ratings.</param>
     public sealed record DesignPart(
         MixtureDescription? Charge,
         FluidModel? Model,
@@ -74,7 +81,13 @@ internal sealed class MachineReader(Pressure? atmosphere)
         CompressorDescription? Compressor,
         RecuperatorDescription? Recuperator,
         Power? HeatLeak,
-        GaugePressure? Relief);
+        GaugePressure? Relief,
+        IReadOnlyList<PartDescription> Parts)
+    {
+        /// <summary>Rating of the weakest part of a side; null where none is told.</summary>
+        public Pressure? Rating(bool isHighSide) =>
+            Parts.Where(p => p.IsHighSide == isHighSide).Select(p => p.Rating?.Absolute).OfType<Pressure>().OrderBy(p => p.Pascals).Cast<Pressure?>().FirstOrDefault();
+    }
 
     /// <summary>The words for the places of spaces.</summary>
     public static IReadOnlyCollection<string> PlaceNames => Places.Keys;
@@ -96,6 +109,7 @@ internal sealed class MachineReader(Pressure? atmosphere)
         IThrottlePart? throttle = Throttle(reader);
         List<CoolerSpace>? spaces = Spaces(reader);
         IReadOnlyList<HeatLeakItem>? leaks = Leaks(reader, design);
+        UncertaintyDescription uncertainty = Uncertainty(reader.Object("uncertainty", required: false));
         reader.RejectUnknownMembers();
         if (design.Ambient is { } room && !Room.Holds(room.Kelvins))
         {
@@ -113,14 +127,17 @@ internal sealed class MachineReader(Pressure? atmosphere)
             limits = limits with { DischargeLine = LimitBand.Stated(hottest.Kelvins) };
         }
 
-        if (design.Relief is { } relief)
-        {
-            limits = limits with { HighPressureBars = LimitBand.Stated(relief.Absolute.Bars) };
-        }
-
         Cooler? cooler = Built(
-            reader, () => new Cooler(compressor, afterCooling, recuperator, throttle, spaces, leaks) { PreCooling = preCooling, Limits = limits });
-        return cooler is null ? null : new(cooler, design.Charge, design.Model, mass, pressure, temperature);
+            reader,
+            () => new Cooler(compressor, afterCooling, recuperator, throttle, spaces, leaks)
+            {
+                PreCooling = preCooling,
+                Limits = limits,
+                HighSideRating = design.Rating(isHighSide: true),
+                LowSideRating = design.Rating(isHighSide: false),
+                HighSideRelief = design.Relief?.Absolute,
+            });
+        return cooler is null ? null : new(cooler, design.Charge, design.Model, mass, pressure, temperature, uncertainty);
     }
 
     private (Mass? Mass, GaugePressure? Pressure, Temperature? Temperature) Charge(FieldReader? reader)
@@ -505,6 +522,28 @@ internal sealed class MachineReader(Pressure? atmosphere)
             && Built(reader, () => new ConductionBar(material, along, across)) is { } bar
             ? (bar, number)
             : null;
+    }
+
+    private static UncertaintyDescription Uncertainty(FieldReader? reader)
+    {
+        if (reader is null)
+        {
+            return new();
+        }
+
+        UncertaintyDescription told = new()
+        {
+            ThrottleBore = reader.Quantity("throttleBore", required: false, UnitNames.Lengths, BoreTolerance),
+            FillingFraction = reader.Number("fillingFraction", required: false, UpToHalf),
+            ConductanceFactor = reader.Number("conductanceFactor", required: false, TimesOrOver),
+            LeakFactor = reader.Number("leakFactor", required: false, LeakTimesOrOver),
+            AmbientDifference = reader.Quantity("ambientDifference", required: false, UnitNames.TemperatureDifferences, RoomDifference),
+            CompressorFlowFactor = reader.Number("compressorFlowFactor", required: false, FlowTimesOrOver),
+            ModelFraction = reader.Number("modelFraction", required: false, UpToHalf),
+            DifferencesBy = reader.Word("differencesByModel", required: false, CoolerDescriptionReader.ModelNames) is { } word ? CoolerDescriptionReader.ModelNamed(word) : null,
+        };
+        reader.RejectUnknownMembers();
+        return told;
     }
 
     private static FigureBand<Power> Alike(Power heat) => new(heat, heat, heat);

@@ -1,6 +1,5 @@
 using CryoThermo.Coolers.Rating;
 using CryoThermo.Diagnostics;
-using CryoThermo.Numerics;
 using UnitsNet;
 
 namespace CryoThermo.Design;
@@ -16,9 +15,8 @@ namespace CryoThermo.Design;
 public sealed class CoolerConfidence
 {
     /// <summary>Draws from the distributions.</summary>
-    public const int Samples = 20000;
+    public const int Samples = ParabolaDraws.Samples;
 
-    private const int Solved = 6;
     private const int Seed = 20260;
     private const double Tolerance = 2e-5;
 
@@ -95,79 +93,35 @@ public sealed class CoolerConfidence
         double?[] bounds = new double?[2 * n];
         CoolerCase[] atBounds = [.. Enumerable.Range(0, 2 * n).Select(i => uncertainties[i / 2].Moved(nominalCase, i % 2 == 0 ? -1 : 1))];
         Parallel.For(0, 2 * n, i => bounds[i] = Net(atBounds[i], nominal));
-        List<string> remarks = [];
-        double[] slope = new double[n];
-        double[] bend = new double[n];
-        for (int i = 0; i < n; i++)
-        {
-            (double? low, double? high) = (bounds[2 * i], bounds[(2 * i) + 1]);
-            if (low is null || high is null)
-            {
-                remarks.Add($"With {uncertainties[i].Name} at {(low is null ? high is null ? "both bounds" : "its lower bound" : "its upper bound")} the cooler does not run at the target; what it does on the other side is taken for both.");
-            }
-
-            double less = (low ?? ((2 * net) - (high ?? net))) - net;
-            double more = (high ?? ((2 * net) - (low ?? net))) - net;
-            slope[i] = 0.5 * (more - less);
-            bend[i] = 0.5 * (more + less);
-        }
-
-        // Bounds are two standard deviations: u = x/2 with x normal; the variance of a x + b x2 is a2 + 2 b2.
-        double[] variance = [.. slope.Zip(bend, (s, b) => (0.25 * s * s) + (2 * b * b / 16))];
-        double all = variance.Sum();
-        Random random = new(Seed);
-        double[] drawn = new double[Samples];
-        double[][] kept = new double[Solved][];
-        for (int k = 0; k < Samples; k++)
-        {
-            double[] u = new double[n];
-            double sum = net;
-            for (int i = 0; i < n; i++)
-            {
-                u[i] = 0.5 * NormalDeviate.Next(random);
-                sum += (slope[i] * u[i]) + (bend[i] * u[i] * u[i]);
-            }
-
-            drawn[k] = sum;
-            if (k < Solved)
-            {
-                kept[k] = u;
-            }
-        }
-
-        double?[] differences = new double?[Solved];
-        Parallel.For(0, Solved, k =>
+        ParabolaDraws draws = new(net, bounds, Seed);
+        List<string> remarks = [.. draws.OneSided(uncertainties, "the cooler does not run at the target")];
+        double?[] differences = new double?[draws.Kept.Count];
+        Parallel.For(0, differences.Length, k =>
         {
             CoolerCase moved = nominalCase;
             for (int i = 0; i < n; i++)
             {
-                moved = uncertainties[i].Moved(moved, kept[k][i]);
+                moved = uncertainties[i].Moved(moved, draws.Kept[k].Shares[i]);
             }
 
-            differences[k] = Net(moved, nominal) is { } found ? Math.Abs(found - drawn[k]) : null;
+            differences[k] = Net(moved, nominal) is { } found ? Math.Abs(found - draws.Kept[k].Sum) : null;
         });
         if (differences.Any(d => d is null))
         {
-            remarks.Add($"{differences.Count(d => d is null)} of {Solved} draws do not run at the target.");
+            remarks.Add($"{differences.Count(d => d is null)} of {differences.Length} draws do not run at the target.");
         }
 
-        double probability = 100.0 * drawn.Count(d => d >= wanted) / Samples;
-        Array.Sort(drawn);
         UncertaintyContribution[] ranked =
         [
-            .. Enumerable.Range(0, n).OrderByDescending(i => variance[i]).Select((i, rank) => new UncertaintyContribution(
-                rank + 1,
-                uncertainties[i],
-                Power.FromWatts(net - slope[i] + bend[i]),
-                Power.FromWatts(net + slope[i] + bend[i]),
-                all > 0 ? 100 * variance[i] / all : 0)),
+            .. draws.Ranked.Select((i, rank) => new UncertaintyContribution(
+                rank + 1, uncertainties[i], Power.FromWatts(draws.AtLowerBound(i)), Power.FromWatts(draws.AtUpperBound(i)), draws.PercentOfVariance(i))),
         ];
         return new(
             target,
             load,
             Power.FromWatts(net),
-            probability,
-            new(Power.FromWatts(drawn[Samples / 2]), Power.FromWatts(drawn[Samples / 20]), Power.FromWatts(drawn[Samples - (Samples / 20)])),
+            draws.PercentWithin(wanted, double.PositiveInfinity),
+            new(Power.FromWatts(draws.Median), Power.FromWatts(draws.FifthOfHundred), Power.FromWatts(draws.NinetyFifthOfHundred)),
             ranked,
             differences.Max() is { } largest ? Power.FromWatts(largest) : null,
             remarks);

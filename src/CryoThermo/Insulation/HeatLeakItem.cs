@@ -15,7 +15,7 @@ public sealed class HeatLeakItem
 
     private readonly Func<Temperature, Temperature, HeatLeakFigure> figure;
 
-    private HeatLeakItem(string name, Func<Temperature, Temperature, HeatLeakFigure> figure, Temperature? coldEnd = null, Temperature? warmEnd = null)
+    internal HeatLeakItem(string name, Func<Temperature, Temperature, HeatLeakFigure> figure, Temperature? coldEnd = null, Temperature? warmEnd = null)
     {
         ArgumentException.ThrowIfNullOrWhiteSpace(name);
         Name = name;

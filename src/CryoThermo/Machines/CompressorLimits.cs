@@ -145,6 +145,10 @@ public sealed record CompressorLimits
                 "Motor winding hot", "insulation of class B to F ages fast above", "Lower the load or cool the shell; have the overload protector checked"),
             "pressure ratio" => (
                 "Pressure ratio high", "a single stage fills badly and runs hot above", "Raise the suction pressure, lower the condensing pressure, or compress in two stages"),
+            "high side, absolute" when check.Limit.IsStated => (
+                "High side above its stated limit",
+                "no part of the high side sees more than the pressure stated for it: the rating of the weakest part, or the setting of the relief, which opens there",
+                "Open the throttle, charge less, or stop the compressor by a pressure switch below it; do not set the relief above the rating of the weakest part"),
             "high side, absolute" => (
                 "High side above what common machines are rated for",
                 "shell, tubes and relief must be rated for the pressure; no rating was stated here",

@@ -5,6 +5,8 @@ namespace CryoThermo.Machines;
 /// <summary>A limit known within a band; a stated limit has both ends alike. Immutable and thread-safe.</summary>
 public sealed record LimitBand
 {
+    private static readonly Source AsStated = new("limit as stated for the machine", FromMemory: false);
+
     /// <summary>Names both ends.</summary>
     /// <param name="careful">From here on it is doubtful.</param>
     /// <param name="far">From here on it is broken.</param>
@@ -30,5 +32,8 @@ public sealed record LimitBand
     /// <summary>A limit as the maker of the part states it.</summary>
     /// <param name="limit">The limit.</param>
     /// <exception cref="ArgumentOutOfRangeException">The figure is not finite.</exception>
-    public static LimitBand Stated(double limit) => new(limit, limit, new Source("limit as stated for the machine", FromMemory: false));
+    public static LimitBand Stated(double limit) => new(limit, limit, AsStated);
+
+    /// <summary>Whether it is one as stated, not a value of a class of machines.</summary>
+    internal bool IsStated => ReferenceEquals(Source, AsStated);
 }

@@ -2,6 +2,7 @@ using System.Xml.Linq;
 using CryoThermo.Charts;
 using CryoThermo.Coolers;
 using CryoThermo.Coolers.Rating;
+using CryoThermo.Design;
 using CryoThermo.Tests.Coolers;
 using UnitsNet;
 
@@ -41,6 +42,22 @@ public sealed class CoolerRatingChartTests
         string[] texts = ChartFiles.Texts(XElement.Parse(rating.CoolingCurve().ToSvg()));
         Assert.Contains("load 500 W", texts);
         Assert.DoesNotContain(texts, static t => t.StartsWith("reached", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void ContributionsAreNamedAndRanked()
+    {
+        RestConfidence band = RestConfidence.Of(Loaded, Bench.Load.ColdTemperature, [CoolerUncertainty.Filling("nitrogen"), CoolerUncertainty.Leak()]);
+        RestConfidenceChart chart = band.Contributions();
+        string[] texts = ChartFiles.Texts(XElement.Parse(chart.ToSvg()));
+        Assert.Contains("cold temperature, K", texts);
+        Assert.Contains("cold temperature, °C", texts);
+        Assert.Contains("heat leak times or over 2", texts);
+        Assert.Contains("amount of nitrogen +-2 %", texts);
+        Assert.Contains("wanted 105 K", texts);
+        Assert.Contains(FormattableString.Invariant($"nominal {Loaded.Reached!.ColdTemperature.Kelvins:F1} K"), texts);
+        ChartFiles.CheckPng(path => chart.SavePng(path), 800, 500);
+        Assert.Throws<ArgumentOutOfRangeException>(() => chart.ToSvg(100));
     }
 
     [Fact]

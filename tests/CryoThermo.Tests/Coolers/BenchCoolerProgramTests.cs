@@ -121,8 +121,12 @@ public sealed class BenchCoolerProgramTests(ITestOutputHelper output) : IDisposa
         Assert.Contains("The machine as built", told, StringComparison.Ordinal);
         Assert.Contains("Started warm with the load of 10.0 W on, it comes to rest at", told, StringComparison.Ordinal);
         Assert.Contains("Without a load it reaches", told, StringComparison.Ordinal);
+        Assert.Contains("Of 100 machines described like it 90 rest between", told, StringComparison.Ordinal);
+        Assert.Contains("Measure first: ", told, StringComparison.Ordinal);
+        Assert.Contains("Bounds from common practice, no source", told, StringComparison.Ordinal);
+        Assert.DoesNotContain("no relief setting stated", told, StringComparison.Ordinal);
         Assert.DoesNotContain("NaN", text, StringComparison.Ordinal);
-        foreach (string chart in (string[])["recuperator.svg", "recuperator.png", "cooling.svg", "cooling.png", "machine.svg", "machine.png"])
+        foreach (string chart in (string[])["recuperator.svg", "recuperator.png", "cooling.svg", "cooling.png", "machine.svg", "machine.png", "confidence.svg", "confidence.png"])
         {
             Assert.True(new FileInfo(Path.Combine(folder.FullName, "charts", chart)).Length > 1000, chart);
         }
@@ -200,7 +204,7 @@ public sealed class BenchCoolerProgramTests(ITestOutputHelper output) : IDisposa
         using Process process = Process.Start(start)!;
         Task<string> text = process.StandardOutput.ReadToEndAsync();
         string error = process.StandardError.ReadToEnd();
-        Assert.True(process.WaitForExit(60_000));
+        Assert.True(process.WaitForExit(120_000));
         return (process.ExitCode, text.Result, error);
     }
 }

@@ -42,7 +42,11 @@ public sealed class MachineReaderTests
             { "name": "wires", "heat": { "value": 300, "unit": "mW" } },
             { "name": "foam", "foam": { "insulation": "Polyurethane foam, 32 kg/m3", "area": { "value": 400, "unit": "cm2" }, "thickness": { "value": 60, "unit": "mm" } } },
             { "name": "posts", "bars": { "material": "stainless steel 304", "length": { "value": 100, "unit": "mm" }, "crossSection": { "value": 7, "unit": "mm2" }, "count": 3 } }
-          ]
+          ],
+          "uncertainty": {
+            "throttleBore": { "value": 0.03, "unit": "mm" }, "fillingFraction": 0.01, "conductanceFactor": 1.2, "leakFactor": 1.5,
+            "ambientDifference": { "value": 3, "unit": "K" }, "compressorFlowFactor": 1.05, "modelFraction": 0.04, "differencesByModel": "soave-redlich-kwong"
+          }
         }
         """;
 
@@ -95,7 +99,8 @@ public sealed class MachineReaderTests
         Assert.Equal(file.Recuperator.LowSidePressureDrop, cooler.Recuperator.LowSidePressureDrop);
         Assert.Equal((double)file.HeatLeak.Watts, Assert.Single(cooler.Leaks).Between(Temperature.FromKelvins(100), file.AmbientTemperature).Nominal, 12);
         Assert.Equal(file.Compressor.DischargeTemperatureLimit!.Value.Kelvins, cooler.Limits.DischargeLine!.Far, 9);
-        Assert.Equal(file.Surroundings.HighPressureRelief!.Value.Absolute.Bars, cooler.Limits.HighPressureBars!.Far, 9);
+        Assert.Equal(file.Surroundings.HighPressureRelief!.Value.Absolute.Bars, cooler.AppliedLimits.HighPressureBars!.Far, 9);
+        Assert.Equal(new UncertaintyDescription(), file.Machine.Uncertainty);
 
         JsonObject colder = With(_ => { });
         colder["preCoolerOutletTemperature"] = JsonNode.Parse("""{ "value": -30, "unit": "degC" }""");
@@ -151,6 +156,11 @@ public sealed class MachineReaderTests
         Assert.Equal(["wires", "foam", "posts"], cooler.Leaks.Select(l => l.Name));
         Assert.All(cooler.Leaks, l => Assert.InRange(l.Between(Temperature.FromKelvins(110), Temperature.FromKelvins(293)).Nominal, 0.1, 20));
 
+        UncertaintyDescription told = machine.Uncertainty;
+        Assert.Equal((0.03, 0.01, 1.2, 1.5), (Math.Round(told.ThrottleBore!.Value.Millimeters, 9), told.FillingFraction, told.ConductanceFactor, told.LeakFactor));
+        Assert.Equal((3.0, 1.05, 0.04), (told.AmbientDifference!.Value.Kelvins, told.CompressorFlowFactor, told.ModelFraction));
+        Assert.Same(FluidModel.SoaveRedlichKwong, told.DifferencesBy);
+
         // Three posts lead three times as much as one.
         double one = Machine(WithWhole(m => m["insulation"]![2]!["bars"]!.AsObject().Remove("count"))).ToCooler().Leaks[2].Between(Temperature.FromKelvins(110), Temperature.FromKelvins(293)).Nominal;
         Assert.Equal(3 * one, cooler.Leaks[2].Between(Temperature.FromKelvins(110), Temperature.FromKelvins(293)).Nominal, 9);
@@ -177,6 +187,23 @@ public sealed class MachineReaderTests
         ControlValve valve = Assert.IsType<ControlValve>(Machine(With(m => m["throttle"] = JsonNode.Parse($$"""{ "valve": { "{{coefficient}}": 0.02, "style": "{{style}}" } }"""))).ToCooler().Throttle);
         Assert.Equal(style, valve.Style.Name);
         Assert.Equal(0.02, coefficient == "flowCoefficientKv" ? valve.FlowCoefficientKv : valve.FlowCoefficientCv, 12);
+    }
+
+    // The weakest part of each side; the lower of rating and relief is the limit of the high side.
+    [Fact]
+    public void RatingsOfThePartsAreThoseOfTheMachine()
+    {
+        Cooler cooler = Machine(With(_ => { })).ToCooler();
+        double atmosphere = BenchCoolerFile.Describe(BenchCoolerFile.Read()).Atmosphere.Bars;
+        Assert.Equal(40 + atmosphere, cooler.HighSideRating!.Value.Bars, 9);
+        Assert.Equal(9 + atmosphere, cooler.LowSideRating!.Value.Bars, 9);
+        Assert.Equal(20 + atmosphere, cooler.HighSideRelief!.Value.Bars, 9);
+        JsonObject weaker = With(_ => { });
+        weaker["parts"]!.AsArray().Add(JsonNode.Parse("""{ "name": "filter", "side": "high", "rating": { "value": 18, "unit": "bar", "reference": "absolute" } }"""));
+        Assert.Equal(18, Machine(weaker).ToCooler().HighSideRating!.Value.Bars, 9);
+        Assert.Equal(18, Machine(weaker).ToCooler().AppliedLimits.HighPressureBars!.Far, 9);
+        weaker.Remove("parts");
+        Assert.Null(Machine(weaker).ToCooler().HighSideRating);
     }
 
     [Fact]
@@ -245,6 +272,17 @@ public sealed class MachineReaderTests
         { "insulation[1].foam.insulation", "\"straw\"", "machine.insulation[1].foam.insulation", "nearest is" },
         { "insulation[1].foam.area.value", "0", "machine.insulation[1].foam.area", "0 cm2" },
         { "insulation[2].bars.material", "\"PVC\"", "machine.insulation[2].bars.material", "not known" },
+        { "uncertainty", "3", "machine.uncertainty", "an object in braces" },
+        { "uncertainty.throttleBore.value", "11", "machine.uncertainty.throttleBore", "allowed is 0 to 0.01 m" },
+        { "uncertainty.throttleBore", "0.02", "machine.uncertainty.throttleBore", "an object in braces" },
+        { "uncertainty.fillingFraction", "2", "machine.uncertainty.fillingFraction", "allowed is 0 to 0.5" },
+        { "uncertainty.conductanceFactor", "0.9", "machine.uncertainty.conductanceFactor", "allowed is 1 to 1.8" },
+        { "uncertainty.leakFactor", "11", "machine.uncertainty.leakFactor", "allowed is 1 to 10" },
+        { "uncertainty.ambientDifference.value", "-1", "machine.uncertainty.ambientDifference", "allowed is 0 to 20 K" },
+        { "uncertainty.compressorFlowFactor", "1.6", "machine.uncertainty.compressorFlowFactor", "allowed is 1 to 1.5" },
+        { "uncertainty.modelFraction", "0.6", "machine.uncertainty.modelFraction", "allowed is 0 to 0.5" },
+        { "uncertainty.differencesByModel", "\"fast\"", "machine.uncertainty.differencesByModel", "\"peng-robinson\"" },
+        { "uncertainty.leakFaktor", "2", "machine.uncertainty.leakFaktor", "nearest one is \"leakFactor\"" },
         { "insulation[2].bars.count", "0", "machine.insulation[2].bars.count", "allowed is 1 to 10000" },
     };
 

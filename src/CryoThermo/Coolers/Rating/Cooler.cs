@@ -87,6 +87,30 @@ public sealed record Cooler
     /// <summary>What the compressor bears.</summary>
     public CompressorLimits Limits { get; init; } = CompressorLimits.Usual;
 
+    /// <summary>Absolute pressure that the weakest part of the high side is rated for, warm; null where it is not told.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">The pressure is not above zero.</exception>
+    public Pressure? HighSideRating { get; init => field = Checked(value, nameof(HighSideRating)); }
+
+    /// <summary>Absolute pressure that the weakest part of the low side is rated for, warm; null where it is not told.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">The pressure is not above zero.</exception>
+    public Pressure? LowSideRating { get; init => field = Checked(value, nameof(LowSideRating)); }
+
+    /// <summary>Absolute pressure at which the relief device of the high side opens; null where there is none, or it is not told.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">The pressure is not above zero.</exception>
+    public Pressure? HighSideRelief { get; init => field = Checked(value, nameof(HighSideRelief)); }
+
+    /// <summary><see cref="Limits"/>, with the lower of <see cref="HighSideRating"/> and <see cref="HighSideRelief"/> in place of the usual limit of the high side.</summary>
+    public CompressorLimits AppliedLimits
+    {
+        get
+        {
+            Pressure[] stated = [.. new[] { HighSideRating, HighSideRelief }.OfType<Pressure>()];
+            return stated.Length > 0 && Equals(Limits.HighPressureBars, CompressorLimits.Usual.HighPressureBars)
+                ? Limits with { HighPressureBars = LimitBand.Stated(stated.Min(p => p.Bars)) }
+                : Limits;
+        }
+    }
+
     /// <summary>What the cooler does with a charge.</summary>
     /// <param name="charge">What was filled.</param>
     /// <param name="ambient">The room, 200 to 330 K.</param>
@@ -123,10 +147,16 @@ public sealed record Cooler
         if (composition.MoleFractions.Count(z => z > 0) < 2)
         {
             throw new ArgumentException(
-                $"{parameter}: {composition} is a single substance, which boils at one temperature, where cooling and cold temperature do not go together. At least two are needed.", parameter);
+                $"{parameter}: {composition} is a single substance, which boils at one temperature: the cold temperature then no longer tells the state that leaves the cold head. At least two are needed. Compute it with both pressures held ({nameof(CoolerDesign)}), or add a little of a second substance: a hundredth of ethane in methane was found to run, not every pair is.", parameter);
         }
 
         Flammability.RefuseFuelBesideOxidiser([.. composition.Components.Select((c, i) => new SubstanceShare(c.Name, composition.MoleFractions[i]))], "The charge", parameter);
+    }
+
+    private static Pressure? Checked(Pressure? pressure, string name)
+    {
+        Guard.Positive(pressure?.Pascals ?? 1, "Pa absolute", name);
+        return pressure;
     }
 
     /// <summary>Factor on the heat leak: 1 but where its uncertainty is looked at.</summary>

@@ -12,6 +12,10 @@ namespace CryoThermo.Coolers.Rating;
 /// <param name="Power">Taken up by the gas.</param>
 /// <param name="DischargeTemperature">At the compressor's discharge.</param>
 /// <param name="CirculatingComposition">Of what circulates.</param>
+/// <param name="FlowMismatch">
+/// Flow of the throttle over that of the compressor, less 1: zero but for the tolerance of the curve, or where the flow of the throttle jumps from below that of the compressor to above it
+/// and no pressures carry one flow. Above 1e-3 in size the other figures are as uncertain as it is large.
+/// </param>
 public sealed record CoolerCurvePoint(
     Temperature ColdTemperature,
     Power GrossCooling,
@@ -21,4 +25,5 @@ public sealed record CoolerCurvePoint(
     MolarFlow Flow,
     Power Power,
     Temperature DischargeTemperature,
-    Composition CirculatingComposition);
+    Composition CirculatingComposition,
+    double FlowMismatch);

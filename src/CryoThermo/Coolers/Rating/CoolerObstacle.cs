@@ -38,4 +38,7 @@ public enum CoolerObstacle
 
     /// <summary>States leave the range of the fluid's model.</summary>
     ModelRange,
+
+    /// <summary>The heat leak is not known at that cold temperature: the figures of an insulation or a support end before.</summary>
+    LeakNotKnown,
 }

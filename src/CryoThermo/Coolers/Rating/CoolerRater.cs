@@ -115,6 +115,7 @@ internal sealed class CoolerRater
             double next = Math.Max(lowest, point.Cold - Math.Min(step, ToZero()));
             try
             {
+                _ = solver.Leak(next);
                 point = solver.Solve(next, Ahead(next), point, isCoarse: true, WalkTolerance);
             }
             catch (Exception error) when (error is CoolerRefusedException or ConvergenceException)
@@ -122,7 +123,7 @@ internal sealed class CoolerRater
                 step *= 0.5;
                 if (step < LeastStep)
                 {
-                    remarks.Add(FormattableString.Invariant($"Below {point.Cold:F1} K no circulation was found: {error.Message}"));
+                    remarks.Add(FormattableString.Invariant($"Below {point.Cold:F1} K the curve is not followed: {error.Message}"));
                     return;
                 }
 
@@ -286,5 +287,6 @@ internal sealed class CoolerRater
         point.Compression.MolarFlow,
         point.Compression.Power,
         point.Compression.Discharge.Temperature,
-        point.Fluid.Composition);
+        point.Fluid.Composition,
+        Math.Exp(point.FlowMiss) - 1);
 }

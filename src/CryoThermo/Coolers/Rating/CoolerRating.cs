@@ -7,6 +7,9 @@ namespace CryoThermo.Coolers.Rating;
 /// <summary>What a cooler does with a charge in a room. Immutable and thread-safe.</summary>
 public sealed class CoolerRating
 {
+    /// <summary>Flows of throttle and compressor that differ by less count as one.</summary>
+    private const double LargestToldAsNone = 1e-3;
+
     internal CoolerRating(
         Cooler cooler,
         CoolerCharge charge,
@@ -28,19 +31,43 @@ public sealed class CoolerRating
         NoLoad = noLoad;
         Curve = curve;
         Obstacle = obstacle;
-        Remarks = remarks;
+        Remarks = [.. Mismatched(curve), .. remarks];
         CapacityError = charge.Fluid.Model.CapacityErrorOf(charge.Fluid.Composition);
         CoolerState? shown = noLoad ?? reached;
-        Cautions = shown is null ? [] : CautionRules.Assess(new Circuit
+        CoolerState? loaded = reached ?? noLoad;
+        CoolerCurvePoint last = curve[^1];
+        Cautions = CautionRules.Assess(new Circuit
         {
             Contents = [.. charge.Fluid.Composition.Components.Select((c, i) => new SubstanceShare(c.Name, charge.Fluid.Composition.MoleFractions[i]))],
-            LowPressure = shown.SuctionPressure,
-            HighPressure = (reached ?? shown).DischargePressure,
+            LowPressure = shown?.SuctionPressure ?? last.SuctionPressure,
+            HighPressure = loaded?.DischargePressure ?? last.DischargePressure,
             LocalAtmosphere = Pressure.FromPascals(101325),
-            ColdestSurface = shown.Loop.Select(p => p.State.Temperature).MinBy(t => t.Kelvins),
-            DischargeTemperature = (reached ?? shown).Compression.Discharge.Temperature,
+            ColdestSurface = shown?.Loop.Select(p => p.State.Temperature).MinBy(t => t.Kelvins) ?? last.ColdTemperature,
+            DischargeTemperature = loaded?.Compression.Discharge.Temperature ?? last.DischargeTemperature,
+            DischargeTemperatureLimit = cooler.Limits.DischargeLine is { IsStated: true } line ? Temperature.FromKelvins(line.Far) : null,
+            HighPressureReliefSetting = cooler.HighSideRelief,
             ColdLiquidCanBeShutIn = true,
+            Parts = [.. Rated()],
         });
+
+        // A warm start counts as well as the states, and on the low side standstill.
+        IEnumerable<CircuitPart> Rated()
+        {
+            if (cooler.HighSideRating is { } high)
+            {
+                yield return new("weakest part of the high side", ambient, Greatest(curve.Select(p => p.DischargePressure)), Rating: high);
+            }
+
+            if (cooler.LowSideRating is { } low)
+            {
+                yield return new("weakest part of the low side", ambient, Greatest([.. curve.Select(p => p.SuctionPressure), .. Standing()]), Rating: low);
+            }
+        }
+
+        IEnumerable<Pressure> Standing() =>
+            charge.Fluid.TryAtDensity(ambient, Molarity.FromMolesPerCubicMeter(charge.Amount.Moles / cooler.TotalVolume), out State? standing) ? [standing.Pressure] : [];
+
+        static Pressure Greatest(IEnumerable<Pressure> pressures) => pressures.MaxBy(p => p.Pascals);
     }
 
     /// <summary>The cooler.</summary>
@@ -82,7 +109,7 @@ public sealed class CoolerRating
     /// <summary>The curve as a table for notebooks and reports.</summary>
     public ResultTable ToTable() => new(
         FormattableString.Invariant($"Cooling of {Charge.Amount.Moles:G4} mol, room at {AmbientTemperature.DegreesCelsius:F1} degC"),
-        ["cold head, K", "cold head, degC", "net cooling, W", "gross cooling, W", "suction, bar absolute", "discharge, bar absolute", "flow, mmol/s", "power, W", "discharge, degC", "circulating"],
+        ["cold head, K", "cold head, degC", "net cooling, W", "gross cooling, W", "suction, bar absolute", "discharge, bar absolute", "flow, mmol/s", "power, W", "discharge, degC", "throttle's flow off, %", "circulating"],
         [
             .. Curve.Select(p => (IReadOnlyList<string>)
             [
@@ -95,7 +122,19 @@ public sealed class CoolerRating
                 FormattableString.Invariant($"{1000 * p.Flow.MolesPerSecond:F2}"),
                 FormattableString.Invariant($"{p.Power.Watts:F1}"),
                 FormattableString.Invariant($"{p.DischargeTemperature.DegreesCelsius:F1}"),
+                FormattableString.Invariant($"{100 * p.FlowMismatch:+0.0;-0.0;0.0}"),
                 string.Join("/", p.CirculatingComposition.MoleFractions.Select(z => FormattableString.Invariant($"{z:F3}"))),
             ]),
         ]);
+
+    // Where the throttle's flow jumps the curve passes over it: told, since a reader takes each point for a state that can run.
+    private static IEnumerable<string> Mismatched(IReadOnlyList<CoolerCurvePoint> curve)
+    {
+        CoolerCurvePoint[] off = [.. curve.Where(p => Math.Abs(p.FlowMismatch) > LargestToldAsNone)];
+        if (off.Length > 0)
+        {
+            yield return FormattableString.Invariant(
+                $"At {string.Join(", ", off.Select(p => FormattableString.Invariant($"{p.ColdTemperature.Kelvins:F1} K ({100 * p.FlowMismatch:+0.0;-0.0} %)")))} the throttle's computed flow is off that of the compressor by the percentage told: no pressures were found at which both carry one flow. The curve passes over these points; their figures are as uncertain as that.");
+        }
+    }
 }

@@ -84,9 +84,20 @@ internal sealed class CoolerSolver
     }
 
     /// <summary>Heat that leaks into the cold head, W.</summary>
-    public double Leak(double cold) => cold < room - 1e-6
-        ? cooler.LeakFactor * cooler.Leaks.Sum(l => l.Between(Temperature.FromKelvins(cold), Temperature.FromKelvins(room)).Nominal)
-        : 0;
+    /// <exception cref="CoolerRefusedException">It is not known so cold.</exception>
+    public double Leak(double cold)
+    {
+        try
+        {
+            return cold < room - 1e-6
+                ? cooler.LeakFactor * cooler.Leaks.Sum(l => l.Between(Temperature.FromKelvins(cold), Temperature.FromKelvins(room)).Nominal)
+                : 0;
+        }
+        catch (ArgumentException error)
+        {
+            throw CoolerRefusedException.Of(error, CoolerObstacle.LeakNotKnown, FormattableString.Invariant($"The heat leak is not known with the cold head at {cold:F1} K and the room at {room:F1} K: "));
+        }
+    }
 
     /// <summary>Cooling left for the load, W.</summary>
     public double Net(CoolerPoint point) => (cooler.CoolingFactor * point.Gross) - Leak(point.Cold);

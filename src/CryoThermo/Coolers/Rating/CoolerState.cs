@@ -59,7 +59,7 @@ public sealed class CoolerState
                 AmountOfSubstance.FromMoles(Enumerable.Range(0, f.Liquid.Length).Sum(f.Moles)),
                 AmountOfSubstance.FromMoles(f.Liquid.Sum()))),
         ];
-        Limits = cooler.Limits.Assess(point.Compression);
+        Limits = cooler.AppliedLimits.Assess(point.Compression);
         double power = (double)point.Compression.Power.Watts;
         CoefficientOfPerformance = (double)NetCooling.Watts / power;
         PercentOfCarnot = 100 * CoefficientOfPerformance * ((room / point.Cold) - 1);

@@ -13,7 +13,13 @@ public sealed class MachineDescription
     private readonly FluidModel model;
 
     internal MachineDescription(
-        Cooler cooler, MixtureDescription mixture, FluidModel model, Mass? chargeMass, GaugePressure? standingPressure, Temperature? standingTemperature)
+        Cooler cooler,
+        MixtureDescription mixture,
+        FluidModel model,
+        Mass? chargeMass,
+        GaugePressure? standingPressure,
+        Temperature? standingTemperature,
+        UncertaintyDescription uncertainty)
     {
         this.cooler = cooler;
         this.mixture = mixture;
@@ -21,6 +27,7 @@ public sealed class MachineDescription
         ChargeMass = chargeMass;
         StandingPressure = standingPressure;
         StandingTemperature = standingTemperature;
+        Uncertainty = uncertainty;
     }
 
     /// <summary>What was filled, by mass; null where the file gives the standing pressure.</summary>
@@ -31,6 +38,9 @@ public sealed class MachineDescription
 
     /// <summary>Temperature of the whole machine at that pressure; null where the file gives the mass.</summary>
     public Temperature? StandingTemperature { get; }
+
+    /// <summary>How exactly the machine is known, as far as the file tells.</summary>
+    public UncertaintyDescription Uncertainty { get; }
 
     /// <summary>All that the charge fills: the spaces and both sides of the recuperator.</summary>
     public Volume TotalVolume => Volume.FromCubicMeters(cooler.TotalVolume);

@@ -1,5 +1,6 @@
 using CryoThermo.Coolers.Rating;
 using CryoThermo.Diagnostics;
+using CryoThermo.Insulation;
 using CryoThermo.Machines;
 using UnitsNet;
 
@@ -206,9 +207,91 @@ public sealed class CoolerRatingTests(RatedCoolers coolers) : IClassFixture<Rate
         Assert.Contains("500 W", tooMuch.Remarks[^1], StringComparison.Ordinal);
         CoolerRefusedException empty = Assert.Throws<CoolerRefusedException>(() => RatedCoolers.Plain.Rate(RatedCoolers.Charge(0.0005), RatedCoolers.Room, Power.Zero));
         Assert.Equal(CoolerObstacle.ChargeTooSmall, empty.Obstacle);
-        Assert.Throws<ArgumentException>(() => RatedCoolers.Plain.Rate(new(WorkingFluid.Pure("methane"), AmountOfSubstance.FromMoles(1)), RatedCoolers.Room, Power.Zero));
+        ArgumentException pure = Assert.Throws<ArgumentException>(() => RatedCoolers.Plain.Rate(new(WorkingFluid.Pure("methane"), AmountOfSubstance.FromMoles(1)), RatedCoolers.Room, Power.Zero));
+        Assert.Contains("both pressures held", pure.Message, StringComparison.Ordinal);
         Assert.Throws<ArgumentException>(() => RatedCoolers.Plain.Rate(new(WorkingFluid.Mixture(("oxygen", 0.5), ("methane", 0.5)), AmountOfSubstance.FromMoles(1)), RatedCoolers.Room, Power.Zero));
         Assert.Throws<ArgumentOutOfRangeException>(() => RatedCoolers.Plain.Rate(RatedCoolers.Charge(1), Temperature.FromKelvins(400), Power.Zero));
+    }
+
+    // The insulation is known down to 150 K only: the curve ends there instead of the whole rating.
+    [Fact]
+    public void The_curve_ends_where_the_leak_is_no_longer_known()
+    {
+        HeatLeakItem foam = new("made-up foam", (cold, _) => cold.Kelvins < 150
+            ? throw new ArgumentOutOfRangeException(nameof(cold), cold, $"cold is {cold.Kelvins:F1} K; the made-up foam is known from 150 to 300 K.")
+            : new(4, 3, 6, [Source.CommonPractice], [], []));
+        Cooler plain = RatedCoolers.Plain;
+        CoolerRating rating = new Cooler(plain.Compressor, plain.AfterCooling, plain.Recuperator, plain.Throttle, plain.Spaces, [foam]).Rate(RatedCoolers.Charge(1), RatedCoolers.Room, Power.FromWatts(60));
+        Assert.InRange(rating.Curve[^1].ColdTemperature.Kelvins, 150, 154);
+        Assert.Contains(rating.Remarks, r => r.Contains("The heat leak is not known with the cold head at", StringComparison.Ordinal) && r.Contains("made-up foam is known from 150", StringComparison.Ordinal));
+        Assert.NotNull(rating.Reached);
+        Assert.Null(rating.NoLoad);
+    }
+
+    [Fact]
+    public void A_leak_that_is_not_known_is_refused_with_its_limit()
+    {
+        HeatLeakItem foam = HeatLeakItem.Insulated("foam", new(InsulatedBody.Wall(Area.FromSquareCentimeters(200)), PorousInsulation.Named("rubber foam"), Length.FromMillimeters(80)));
+        Cooler plain = RatedCoolers.Plain;
+        Cooler cooler = new(plain.Compressor, plain.AfterCooling, plain.Recuperator, plain.Throttle, plain.Spaces, [foam]);
+        CoolerSolver solver = new(cooler, RatedCoolers.Charge(1), RatedCoolers.Room);
+        Assert.True(solver.Leak(78) > 0);
+        CoolerRefusedException error = Assert.Throws<CoolerRefusedException>(() => solver.Leak(76));
+        Assert.Equal(CoolerObstacle.LeakNotKnown, error.Obstacle);
+        Assert.Contains("known from 77 to 300 K", error.Message, StringComparison.Ordinal);
+        Assert.DoesNotContain("Parameter", error.Message, StringComparison.Ordinal);
+        Assert.Equal(CoolerObstacle.LeakNotKnown, Assert.Throws<CoolerRefusedException>(() => cooler.Rate(RatedCoolers.Charge(1), Temperature.FromKelvins(310), Power.Zero)).Obstacle);
+    }
+
+    // At a point of the curve: flows from the reported figures, against the throttle asked again.
+    [Fact]
+    public void Points_of_the_curve_tell_how_far_the_flows_are_apart()
+    {
+        CoolerRating rating = coolers.PlainRating;
+        Assert.All(rating.Curve, p => Assert.InRange(Math.Abs(p.FlowMismatch), 0, 3.1e-3));
+        Assert.Contains(rating.Curve, p => p.FlowMismatch != 0);
+        Assert.DoesNotContain(rating.Remarks, r => r.Contains("is off that of the compressor", StringComparison.Ordinal));
+        CoolerCurvePoint[] curve = [.. rating.Curve.Select((p, i) => i == 2 ? p with { FlowMismatch = -0.0423 } : p)];
+        CoolerRating passed = new(rating.Cooler, rating.Charge, rating.AmbientTemperature, rating.Load, rating.SteadyStates, rating.Reached, rating.NoLoad, curve, null, ["another"]);
+        Assert.Equal(2, passed.Remarks.Count);
+        Assert.Contains(FormattableString.Invariant($"At {curve[2].ColdTemperature.Kelvins:F1} K (-4.2 %) the throttle's computed flow is off"), passed.Remarks[0], StringComparison.Ordinal);
+        Assert.Contains("-4.2", passed.ToTable().ToString(), StringComparison.Ordinal);
+    }
+
+    // Warm, the high side stands at 34 bar absolute; at rest in the room the whole machine at more than 5.
+    [Fact]
+    public void Ratings_of_the_sides_are_held_against_warm_start_and_standstill()
+    {
+        CoolerRating rating = coolers.PlainRating;
+        Assert.DoesNotContain(rating.Cautions, c => c.Title == "Pressure above a rating");
+        CoolerRating weak = new(
+            rating.Cooler with { HighSideRating = Pressure.FromBars(30), LowSideRating = Pressure.FromBars(5), HighSideRelief = Pressure.FromBars(25) },
+            rating.Charge, rating.AmbientTemperature, rating.Load, rating.SteadyStates, rating.Reached, rating.NoLoad, rating.Curve, null, []);
+        string[] told = [.. weak.Cautions.Where(c => c.Title == "Pressure above a rating").Select(c => c.Figure)];
+        Assert.Equal(2, told.Length);
+        Assert.Contains(FormattableString.Invariant($"weakest part of the high side: {rating.Curve.Max(p => p.DischargePressure.Bars):G4} bar absolute, rated 30 bar absolute"), told);
+        State standing = RatedCoolers.Blend.AtDensity(RatedCoolers.Room, Molarity.FromMolesPerCubicMeter(1 / rating.Cooler.TotalVolume));
+        Assert.Contains(FormattableString.Invariant($"weakest part of the low side: {standing.Pressure.Bars:G4} bar absolute, rated 5 bar absolute"), told);
+
+        // The relief is told where there is one, and is the limit of the high side.
+        Assert.Contains(rating.Cautions, c => c.Title == "High-side relief" && c.Figure.Contains("no relief setting stated", StringComparison.Ordinal));
+        Assert.DoesNotContain(weak.Cautions, c => c.Title == "High-side relief");
+        Assert.Equal(25, weak.Cooler.AppliedLimits.HighPressureBars!.Far, 9);
+        LimitReport limits = weak.Cooler.AppliedLimits.Assess(rating.Reached!.Compression.Suction is var suction ? weak.Cooler.Compressor.Compress(suction, Pressure.FromBars(26)) : null!);
+        Caution caution = limits.Cautions.Single(c => c.Title == "High side above its stated limit");
+        Assert.Equal(CautionSeverity.Danger, caution.Severity);
+        Assert.DoesNotContain("no rating was stated", caution.Rule, StringComparison.Ordinal);
+        Assert.Same(CompressorLimits.Usual, rating.Cooler.AppliedLimits);
+        Assert.Throws<ArgumentOutOfRangeException>(() => rating.Cooler with { HighSideRating = Pressure.Zero });
+    }
+
+    // A rating that reaches nothing still tells what can hurt.
+    [Fact]
+    public void Cautions_do_not_ask_for_a_steady_state()
+    {
+        CoolerRating rating = coolers.PlainRating;
+        CoolerRating none = new(rating.Cooler, rating.Charge, rating.AmbientTemperature, rating.Load, [], null, null, rating.Curve, CoolerObstacle.NoCooling, []);
+        Assert.Contains(none.Cautions, c => c.Title == "Flammable charge");
     }
 
     // Computed here, as printed in docs/concepts/cooler-rating.md.
@@ -223,7 +306,11 @@ public sealed class CoolerRatingTests(RatedCoolers coolers) : IClassFixture<Rate
         Assert.Equal(34, coolers.PlainRating.Curve[0].DischargePressure.Bars, 0.5);
         Assert.Equal(0.200, state.CirculatingFluid.Composition["nitrogen"], 0.0005);
         Assert.Equal(0.080, state.CirculatingFluid.Composition["isobutane"], 0.0005);
-        Assert.True(state.Contents.Sum(c => c.Liquid.Moles) > 0.48);
+        Assert.Equal([0.200, 0.336, 0.206, 0.179, 0.080], state.CirculatingFluid.Composition.MoleFractions.Select(z => Math.Round(z, 3)));
+        Assert.Equal(0.500, state.Contents.Sum(c => c.Liquid.Moles), 0.0006);
+        Assert.Equal(0.456, coolers.HomogeneousRating.Reached!.Contents.Sum(c => c.Liquid.Moles), 0.0006);
+        Assert.Equal(122.9, coolers.HomogeneousRating.Reached!.ColdTemperature.Kelvins, 0.05);
+        Assert.Equal(109.7, coolers.HomogeneousRating.NoLoad!.ColdTemperature.Kelvins, 0.05);
         Assert.Equal(4.5, state.PercentOfCarnot, 0.05);
         Assert.Equal([45, 6, 29, 13, 0, 2], state.ExergyLosses.Select(l => (int)Math.Round(l.SharePercent)));
         string page = File.ReadAllText(RepositoryFiles.PathOf("docs", "concepts", "cooler-rating.md"));
