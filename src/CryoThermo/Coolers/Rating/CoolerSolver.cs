@@ -37,6 +37,9 @@ internal sealed class CoolerSolver
     /// <summary>Of a state on fine isobars: what they may miss where none closer is found.</summary>
     private const double Settled = 1e-4;
 
+    /// <summary>Of contents, with the recuperator held: the bound that is told.</summary>
+    private const double Closed = 9e-10;
+
     /// <summary>Rounds without a better state after which the search begins again, how many of these take slopes by differences at most, and their step.</summary>
     private const int MostWorse = 4;
     private const int MostRelearned = 6;
@@ -320,6 +323,11 @@ internal sealed class CoolerSolver
 
         // On the way a state this good is passed over; where more liquids coexist than the model resolves, figures are not smooth to more. On fine isobars flows and contents are
         // closed to the last digits with the recuperator held; then this is how well that fits.
+        if (isFrozen && leastMiss <= Closed && WithThrottle(best!) is { } closed && Math.Abs(closed.FlowMiss) <= ThrottleTolerance)
+        {
+            return closed;
+        }
+
         return !isFrozen && leastMiss <= (isCoarse ? PassedOver : Settled) ? best! : throw Stuck(best, cold);
     }
 
