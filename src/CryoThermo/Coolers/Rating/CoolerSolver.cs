@@ -24,6 +24,9 @@ internal sealed class CoolerSolver
     public const double LeastRatio = 1.02;
 
     private const int MostRounds = 80;
+
+    /// <summary>States that one search of a rating may take: hard ones take some hundreds.</summary>
+    private const int MostEvaluations = 1500;
     private const int MostRetreats = 14;
     private const double MostStep = 0.6;
 
@@ -61,6 +64,7 @@ internal sealed class CoolerSolver
     private readonly double room;
     private readonly ColdBox box;
     private readonly SecantSystem secants;
+    private int evaluations;
 
     public CoolerSolver(Cooler cooler, CoolerCharge charge, Temperature ambient)
     {
@@ -530,6 +534,12 @@ internal sealed class CoolerSolver
     /// <summary>States, flows and contents at a guess.</summary>
     private CoolerPoint Evaluate(double cold, CoolerGuess guess, CoolerPoint? last, bool isFrozen, bool isCoarse, bool isVerified, bool isHeld = false)
     {
+        if (++evaluations > MostEvaluations)
+        {
+            throw new ConvergenceException(
+                "circulation of the cooler", FormattableString.Invariant($"cold end {cold:F2} K, {guess.Low / 1e5:G4} and {guess.High / 1e5:G4} bar absolute"), double.PositiveInfinity, FormattableString.Invariant($"Given up after {MostEvaluations} states. Change charge or throttle a little."));
+        }
+
         WorkingFluid fluid = charged.WithFractions(guess.Fractions);
         Pressure low = Pressure.FromPascals(guess.Low);
         Pressure high = Pressure.FromPascals(guess.High);
