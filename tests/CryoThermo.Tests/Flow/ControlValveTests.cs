@@ -228,4 +228,51 @@ public sealed class ControlValveTests(ITestOutputHelper output)
         Assert.Throws<ArgumentOutOfRangeException>(() => ControlValve.FromNominalCapacity(
             refrigerant, Power.FromKilowatts(3.5), hot, cold, TemperatureDelta.Zero, TemperatureDelta.Zero, ValveStyle.Needle));
     }
+
+    // Two liquids without vapour pass as one liquid that boils where vapour first stands beside them: that pressure by halving on flashes, the rest by the equation of IEC 60534-2-1.
+    [Fact]
+    public void TwoLiquidsPassAsOneThatBoilsWhereVaporFirstStandsBesideThem()
+    {
+        WorkingFluid blend = WorkingFluid.Mixture(("nitrogen", 0.2), ("methane", 0.31), ("ethane", 0.22), ("propane", 0.19), ("isobutane", 0.08)).WithModel(FluidModel.PengRobinson);
+        Temperature at = Temperature.FromKelvins(103);
+        State inlet = blend.At(at, Pressure.FromBars(8.7));
+        Assert.Equal([PhaseKind.Liquid, PhaseKind.Liquid], inlet.Phases.Select(p => p.Kind));
+        double boils = 1e5;
+        double above = 8.7e5;
+        for (int i = 0; i < 40; i++)
+        {
+            double middle = 0.5 * (boils + above);
+            (boils, above) = blend.At(at, Pressure.FromPascals(middle)).VaporFraction > 0 ? (middle, above) : (boils, middle);
+        }
+
+        ValveStyle style = ValveStyle.Needle;
+        double critical = blend.Composition.Components.Zip(blend.Composition.MoleFractions).Sum(p => p.Second * p.First.CriticalPressure);
+        double drop = ValveEquations.LiquidChokedDrop(8.7e5, style.PressureRecovery, boils, critical);
+        double expected = 0.004 * ValveEquations.AreaPerKv * ValveEquations.LiquidFlux(inlet.Density.KilogramsPerCubicMeter, drop);
+        ValveFlow flow = new ControlValve(0.004, style).FlowTo(inlet, Pressure.FromBars(1.5), DynamicViscosity.FromPascalSeconds(1e-9));
+        Assert.True(flow.IsChoked);
+        Assert.Equal(expected, flow.MassFlow.KilogramsPerSecond, 1e-5 * expected);
+    }
+
+    // From two liquids to two liquids with vapour: no step, however steep. (0.01 K on a flash leaves a phase unresolved and steps by itself.)
+    [Fact]
+    public void FlowHasNoStepWhereTwoLiquidsBoil()
+    {
+        WorkingFluid blend = WorkingFluid.Mixture(("nitrogen", 0.2), ("methane", 0.31), ("ethane", 0.22), ("propane", 0.19), ("isobutane", 0.08)).WithModel(FluidModel.PengRobinson);
+        double Flow(double kelvins) => Small.FlowTo(blend.At(Temperature.FromKelvins(kelvins), Pressure.FromBars(8.7)), Pressure.FromBars(1.5)).MassFlow.KilogramsPerSecond;
+        double low = 105.9;
+        double high = 105.93;
+        Assert.Empty(blend.At(Temperature.FromKelvins(low), Pressure.FromBars(8.7)).Phases.Where(p => p.Kind == PhaseKind.Vapor));
+        Assert.Contains(blend.At(Temperature.FromKelvins(high), Pressure.FromBars(8.7)).Phases, p => p.Kind == PhaseKind.Vapor);
+        double atLow = Flow(low);
+        double atHigh = Flow(high);
+        for (int i = 0; i < 30; i++)
+        {
+            double middle = 0.5 * (low + high);
+            double there = Flow(middle);
+            (low, high, atLow, atHigh) = Math.Abs(there - atLow) > Math.Abs(atHigh - there) ? (low, middle, atLow, there) : (middle, high, there, atHigh);
+        }
+
+        Assert.True(Math.Abs((atHigh / atLow) - 1) < 1e-4, $"{atLow} and {atHigh} kg/s at {low:R} K");
+    }
 }

@@ -443,4 +443,30 @@ public class CounterFlowKernelTests
 
         return total;
     }
+
+    // Against the integral of dq/(difference + 0.2 K) by the midpoint rule on 200 000 steps.
+    [Fact]
+    public void PartsTakeEqualSharesOfTheSurface()
+    {
+        const double added = 0.2;
+        IsobarTable hot = SampleIsobars.MixtureLike(70, 115, 290, 330, 100, 9000, -6000, 0.3);
+        IsobarTable cold = SampleIsobars.MixtureLike(70, 90, 260, 330, 100, 11000, -5000, 0.2);
+        CounterFlowKernel kernel = CounterFlowKernel.FromInletTemperatures(hot, 0.1, 300, cold, 0.1, 95);
+        foreach (double duty in new[] { 0.6 * kernel.GreatestDuty, 0.99 * kernel.GreatestDuty, kernel.GreatestDuty })
+        {
+            double[] heats = kernel.HeatInMiddleOfParts(duty, 5, added);
+            const int steps = 200000;
+            double[] sum = new double[steps + 1];
+            for (int i = 0; i < steps; i++)
+            {
+                sum[i + 1] = sum[i] + (duty / steps / (kernel.Difference(duty, duty * (i + 0.5) / steps) + added));
+            }
+
+            for (int part = 0; part < 5; part++)
+            {
+                int at = (int)(heats[part] / duty * steps);
+                Assert.Equal((part + 0.5) / 5, sum[at] / sum[steps], 1e-4);
+            }
+        }
+    }
 }
