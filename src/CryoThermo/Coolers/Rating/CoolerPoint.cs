@@ -3,7 +3,7 @@ using CryoThermo.Machines;
 namespace CryoThermo.Coolers.Rating;
 
 /// <summary>A cooler at a cold temperature: states, flows and contents, and how far they are from belonging together.</summary>
-internal sealed class CoolerPoint
+internal sealed record CoolerPoint
 {
     public required double Cold { get; init; }
 
@@ -38,6 +38,9 @@ internal sealed class CoolerPoint
 
     /// <summary>Temperature behind the pre-cooler that the stream found asks for, K.</summary>
     public required double NextWarmEnd { get; init; }
+
+    /// <summary>What the pre-cooler makes of the stream; null without one.</summary>
+    public required PreCooledStream? PreCooled { get; init; }
 
     /// <summary>Logarithm of the flow of the throttle over that of the compressor.</summary>
     public required double FlowMiss { get; init; }

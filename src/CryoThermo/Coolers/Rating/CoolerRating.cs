@@ -31,16 +31,7 @@ public sealed class CoolerRating
         Remarks = remarks;
         CapacityError = charge.Fluid.Model.CapacityErrorOf(charge.Fluid.Composition);
         CoolerState? shown = noLoad ?? reached;
-        Cautions = shown is null ? [] : CautionRules.Assess(new Circuit
-        {
-            Contents = [.. charge.Fluid.Composition.Components.Select((c, i) => new SubstanceShare(c.Name, charge.Fluid.Composition.MoleFractions[i]))],
-            LowPressure = shown.SuctionPressure,
-            HighPressure = (reached ?? shown).DischargePressure,
-            LocalAtmosphere = Pressure.FromPascals(101325),
-            ColdestSurface = shown.Loop.Select(p => p.State.Temperature).MinBy(t => t.Kelvins),
-            DischargeTemperature = (reached ?? shown).Compression.Discharge.Temperature,
-            ColdLiquidCanBeShutIn = true,
-        });
+        Cautions = shown is null ? [] : Assess(cooler, charge, shown, reached ?? shown);
     }
 
     /// <summary>The cooler.</summary>
@@ -98,4 +89,22 @@ public sealed class CoolerRating
                 string.Join("/", p.CirculatingComposition.MoleFractions.Select(z => FormattableString.Invariant($"{z:F3}"))),
             ]),
         ]);
+
+    // Of this circuit and those above, the gravest first.
+    private static IReadOnlyList<Caution> Assess(Cooler cooler, CoolerCharge charge, CoolerState coldest, CoolerState hottest)
+    {
+        IReadOnlyList<Caution> own = CautionRules.Assess(new Circuit
+        {
+            Contents = [.. charge.Fluid.Composition.Components.Select((c, i) => new SubstanceShare(c.Name, charge.Fluid.Composition.MoleFractions[i]))],
+            LowPressure = coldest.SuctionPressure,
+            HighPressure = hottest.DischargePressure,
+            LocalAtmosphere = Pressure.FromPascals(101325),
+            ColdestSurface = coldest.Loop.Select(p => p.State.Temperature).MinBy(t => t.Kelvins),
+            DischargeTemperature = hottest.Compression.Discharge.Temperature,
+            ColdLiquidCanBeShutIn = true,
+        });
+        return coldest.UpperCooler is { } above && hottest.UpperCooler is { } aboveHottest && cooler.PreCooling?.Upper is { } upper
+            ? [.. own.Concat(Assess(upper.Cooler, upper.Charge, above, aboveHottest).Select(c => c with { Title = "Upper cooler: " + c.Title })).OrderByDescending(c => c.Severity)]
+            : own;
+    }
 }
