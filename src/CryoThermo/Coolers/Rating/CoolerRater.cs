@@ -253,6 +253,9 @@ internal sealed class CoolerRater
     {
         double Miss(CoolerPoint point) => Net(point) - load;
         bool rises = Miss(warm) > 0;
+
+        // At a given cold temperature with nothing learned from searches that move it: these would carry it away.
+        CoolerSolver held = solver.Copy();
         for (int attempt = 0; ; attempt++)
         {
             double slope = (Net(warm) - Net(cold)) / (warm.Cold - cold.Cold);
@@ -279,10 +282,10 @@ internal sealed class CoolerRater
                 // Newton fails at a kink: the cold temperature by its bracket alone, then only flows and contents to the last digits.
                 CoolerPoint last = near;
                 _ = BracketedRoot.Narrow(
-                    x => Miss(last = own.SolveFrom(x, last, FineTolerance)), cold.Cold, Miss(cold), warm.Cold, Miss(warm), (x, y) => Math.Abs(y - x) < 1e-7 || Math.Abs(Miss(last)) < 1e-9 * Math.Max(1, load));
+                    x => Miss(last = held.SolveFrom(x, last, FineTolerance)), cold.Cold, Miss(cold), warm.Cold, Miss(warm), (x, y) => Math.Abs(y - x) < 1e-7 || Math.Abs(Miss(last)) < 1e-9 * Math.Max(1, load));
                 if (Math.Abs(Miss(last)) < 1e-3 * Math.Max(1, load))
                 {
-                    CoolerPoint closed = Closed(own, last, null);
+                    CoolerPoint closed = Closed(held, last, null);
                     if (Math.Abs(Miss(closed)) < 1e-3 * Math.Max(1, load))
                     {
                         return closed;
@@ -296,7 +299,7 @@ internal sealed class CoolerRater
                     "steady state of the cooler", FormattableString.Invariant($"load {load:G5} W between {cold.Cold:F2} and {warm.Cold:F2} K"), Math.Abs(Miss(near)), "Change charge or throttle a little.");
             }
 
-            CoolerPoint point = own.Solve(0.5 * (warm.Cold + cold.Cold), CoolerSolver.Between(cold.Guess, warm.Guess, 0.5), near, isCoarse: true, WalkTolerance);
+            CoolerPoint point = held.Solve(0.5 * (warm.Cold + cold.Cold), CoolerSolver.Between(cold.Guess, warm.Guess, 0.5), near, isCoarse: true, WalkTolerance);
             (warm, cold) = Miss(point) > 0 == rises ? (point, cold) : (warm, point);
         }
     }

@@ -10,9 +10,9 @@ namespace CryoThermo.Coolers.Rating;
 internal sealed class StagePreCooledStream : PreCooledStream
 {
     /// <summary>How far flow and pressure, as logarithms, and mole fractions may lie from those computed, and the temperature, K.</summary>
-    private const double Near = 0.15;
-    private const double NearFraction = 0.05;
-    private const double NearKelvins = 5;
+    private const double Near = 0.3;
+    private const double NearFraction = 0.1;
+    private const double NearKelvins = 10;
 
     /// <summary>Moves from which two answers tell how the duty goes on.</summary>
     private const double LeastMove = 1e-3;

@@ -5,24 +5,28 @@ namespace CryoThermo.Coolers.Rating;
 
 /// <summary>
 /// A stream behind the cold head of an upper cooler: where what is left there is the heat of the stream and the extra load, the warmest such place. The upper cooler is
-/// taken by its curve, moved by as much as it was wrong where it was computed last.
+/// taken by its curve, moved by as much as it was wrong where it was computed last, and tilted as from there to where it was computed before.
 /// </summary>
 internal sealed class UpperPreCooledStream : PreCooledStream
 {
     private const double OutletTolerance = 1e-7;
 
+    /// <summary>Cold temperatures, K, from whose difference the tilt is told, and how far from the last computed it is believed.</summary>
+    private const double LeastMove = 1e-3;
+    private const double MostMove = 4;
+
     private readonly UpperCooler upper;
     private readonly double room;
     private readonly UpperCurve curve;
-    private readonly double shift;
+    private readonly Correction correction;
 
-    private UpperPreCooledStream(UpperCooler upper, double room, UpperCurve curve, double shift, CoolerPoint? computed, bool isExact, double outlet)
+    private UpperPreCooledStream(UpperCooler upper, double room, UpperCurve curve, Correction correction, CoolerPoint? computed, bool isExact, double outlet)
         : base(outlet)
     {
         this.upper = upper;
         this.room = room;
         this.curve = curve;
-        this.shift = shift;
+        this.correction = correction;
         Computed = computed;
         IsExact = isExact;
     }
@@ -44,9 +48,9 @@ internal sealed class UpperPreCooledStream : PreCooledStream
         UpperPreCooledStream? before = near is UpperPreCooledStream found && ReferenceEquals(found.upper, upper) ? found : null;
 
         // In a room hardly different the curve is wrong by about as much.
-        double shift = before?.shift ?? 0;
+        Correction correction = before?.correction ?? default;
         UpperCurve curve = before is not null && before.room.Equals(room) ? before.curve : upper.CurveIn(room);
-        return new(upper, room, curve, shift, before?.Computed, isExact: false, OutletOf(upper, curve, shift, stream, flow));
+        return new(upper, room, curve, correction, before?.Computed, isExact: false, OutletOf(upper, curve, correction, stream, flow));
     }
 
     /// <inheritdoc/>
@@ -77,14 +81,17 @@ internal sealed class UpperPreCooledStream : PreCooledStream
 
         CoolerPoint point = curve.Exact(cold, Computed);
         double now = curve.Net(point) - curve.NetAt(cold);
-        return new UpperPreCooledStream(upper, room, curve, now, point, isExact: true, OutletOf(upper, curve, now, stream, flow));
+        double move = cold - correction.Cold;
+        double tilt = Computed is not null && Math.Abs(move) is >= LeastMove and <= MostMove ? (now - correction.Shift) / move : correction.Tilt;
+        Correction next = new(cold, now, tilt);
+        return new UpperPreCooledStream(upper, room, curve, next, point, isExact: true, OutletOf(upper, curve, next, stream, flow));
     }
 
     /// <summary>The state of the upper cooler as computed last; null where it was not.</summary>
     public CoolerState? State() => Computed is { } point ? curve.StateOf(point) : null;
 
     // From warm to cold: the first place at which the cooling left no longer covers stream and load.
-    private static double OutletOf(UpperCooler upper, UpperCurve curve, double shift, State stream, double flow)
+    private static double OutletOf(UpperCooler upper, UpperCurve curve, Correction correction, State stream, double flow)
     {
         double approach = upper.Approach.Kelvins;
         double extra = (double)upper.ExtraLoad.Watts;
@@ -101,7 +108,7 @@ internal sealed class UpperPreCooledStream : PreCooledStream
         if (!(atWarm > 0))
         {
             // Beyond its warmest circulation the upper cooler is taken to carry as much as there.
-            double most = Math.Max(0, curve.NetAt(colds[^1]) + shift - extra);
+            double most = Math.Max(0, curve.NetAt(colds[^1]) + correction.At(colds[^1]) - extra);
             return warm >= inlet ? inlet : stream.Fluid.AtEnthalpy(stream.Pressure, MolarEnergy.FromJoulesPerMole(enthalpy - (most / flow))).Temperature.Kelvins;
         }
 
@@ -126,7 +133,16 @@ internal sealed class UpperPreCooledStream : PreCooledStream
         return warm;
 
         double Spare(double outlet) =>
-            curve.NetAt(outlet - approach) + shift - extra
+            curve.NetAt(outlet - approach) + correction.At(outlet - approach) - extra
             - (flow * (enthalpy - (outlet < inlet ? stream.Fluid.At(Temperature.FromKelvins(outlet), stream.Pressure).MolarEnthalpy.JoulesPerMole : enthalpy)));
+    }
+
+    /// <summary>What the curve is wrong by.</summary>
+    /// <param name="Cold">Cold temperature computed last, K.</param>
+    /// <param name="Shift">W there.</param>
+    /// <param name="Tilt">W/K about it.</param>
+    private readonly record struct Correction(double Cold, double Shift, double Tilt)
+    {
+        public double At(double cold) => Shift + (Tilt * Math.Clamp(cold - Cold, -MostMove, MostMove));
     }
 }
