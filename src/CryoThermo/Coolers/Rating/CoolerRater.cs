@@ -254,6 +254,11 @@ internal sealed class CoolerRater
         double Miss(CoolerPoint point) => Net(point) - load;
         bool rises = Miss(warm) > 0;
 
+        if (warm.PreCooled?.Overload(warm.AfterCooler, warm.Flow) is { } overload && cold.PreCooled?.Overload(cold.AfterCooler, cold.Flow) is not null)
+        {
+            throw overload;
+        }
+
         // At a given cold temperature with nothing learned from searches that move it: these would carry it away.
         CoolerSolver held = solver.Copy();
         for (int attempt = 0; ; attempt++)

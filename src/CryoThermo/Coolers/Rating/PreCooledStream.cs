@@ -21,6 +21,11 @@ internal class PreCooledStream
     /// <param name="flow">mol/s.</param>
     public virtual PreCooledStream Renewed(State stream, double flow) => this;
 
+    /// <summary>Tells of a stream that gives more than the pre-cooler carries anywhere; null where it carries it.</summary>
+    /// <param name="stream">Before the pre-cooler.</param>
+    /// <param name="flow">mol/s.</param>
+    public virtual CoolerRefusedException? Overload(State stream, double flow) => null;
+
     /// <summary>The same computed; its outlet is that which the computation asks for.</summary>
     /// <param name="stream">Before the pre-cooler.</param>
     /// <param name="flow">mol/s.</param>

@@ -67,9 +67,7 @@ internal sealed class UpperPreCooledStream : PreCooledStream
 
         if (cold > curve.Colds[^1])
         {
-            throw new CoolerRefusedException(
-                CoolerObstacle.PreCooler,
-                FormattableString.Invariant($"The upper cooler is overloaded: the lower stream of {1000 * flow:F2} mmol/s and {stream.Temperature.Kelvins:F1} K gives more than the {curve.Most - extra:F1} W that it carries besides its own load of {extra:G4} W. Take a larger one, or a smaller lower one."));
+            throw Overloaded(stream, flow);
         }
 
         if (cold < curve.Colds[0])
@@ -87,8 +85,20 @@ internal sealed class UpperPreCooledStream : PreCooledStream
         return new UpperPreCooledStream(upper, room, curve, next, point, isExact: true, OutletOf(upper, curve, next, stream, flow));
     }
 
+    /// <inheritdoc/>
+    public override CoolerRefusedException? Overload(State stream, double flow) =>
+        Outlet - upper.Approach.Kelvins > curve.Colds[^1] && Outlet < stream.Temperature.Kelvins ? Overloaded(stream, flow) : null;
+
     /// <summary>The state of the upper cooler as computed last; null where it was not.</summary>
     public CoolerState? State() => Computed is { } point ? curve.StateOf(point) : null;
+
+    private CoolerRefusedException Overloaded(State stream, double flow)
+    {
+        double extra = (double)upper.ExtraLoad.Watts;
+        return new(
+            CoolerObstacle.PreCooler,
+            FormattableString.Invariant($"The upper cooler is overloaded: the lower stream of {1000 * flow:F2} mmol/s and {stream.Temperature.Kelvins:F1} K gives more than the {curve.Most - extra:F1} W that it carries besides its own load of {extra:G4} W. Take a larger one, or a smaller lower one."));
+    }
 
     // From warm to cold: the first place at which the cooling left no longer covers stream and load.
     private static double OutletOf(UpperCooler upper, UpperCurve curve, Correction correction, State stream, double flow)

@@ -160,8 +160,8 @@ public sealed class CoolerCascadeTests(CoolerCascadeTests.Cascades cascades) : I
     /// <summary>Rated once for all tests.</summary>
     public sealed class Cascades
     {
-        private readonly Lazy<CoolerRating> plain = new(() => Lower.Rate(RatedCoolers.Charge(1), RatedCoolers.Room, Power.Zero));
-        private readonly Lazy<CoolerRating> rating = new(() => Cascade(Lower, RatedCoolers.Charge(1), RatedCoolers.Room));
+        private readonly Lazy<CoolerRating> alone = new(() => Lower.Rate(RatedCoolers.Charge(1), RatedCoolers.Room, Power.Zero));
+        private readonly Lazy<CoolerRating> both = new(() => Cascade(Lower, RatedCoolers.Charge(1), RatedCoolers.Room));
 
         /// <summary>Load on the lower cold head.</summary>
         public static Power Load { get; } = Power.FromWatts(10);
@@ -170,10 +170,10 @@ public sealed class CoolerCascadeTests(CoolerCascadeTests.Cascades cascades) : I
         public static Power ExtraLoad { get; } = Power.FromWatts(10);
 
         /// <summary>The lower cooler alone.</summary>
-        public CoolerRating PlainRating => plain.Value;
+        public CoolerRating PlainRating => alone.Value;
 
         /// <summary>Both.</summary>
-        public CoolerRating Rating => rating.Value;
+        public CoolerRating Rating => both.Value;
 
         private static CoolerRating Cascade(Cooler lower, CoolerCharge charge, Temperature room)
         {
