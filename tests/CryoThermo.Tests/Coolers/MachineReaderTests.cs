@@ -105,7 +105,7 @@ public sealed class MachineReaderTests
         JsonObject colder = With(_ => { });
         colder["preCoolerOutletTemperature"] = JsonNode.Parse("""{ "value": -30, "unit": "degC" }""");
         PreCooling pre = Machine(colder).ToCooler().PreCooling!;
-        Assert.Equal(243.15, pre.OutletTemperature(suction, 1, 293.15), 9);
+        Assert.Equal(243.15, pre.Cool(suction, 1, 293.15, null).Outlet, 9);
     }
 
     [Fact]
@@ -140,7 +140,7 @@ public sealed class MachineReaderTests
         Assert.Equal([(4.0, 0.62), (12.0, 0.55)], cooler.Compressor.Efficiency.Points);
         State suction = WorkingFluid.Pure("nitrogen").At(Temperature.FromKelvins(300), Pressure.FromBars(1.5));
         Assert.Equal(300, cooler.AfterCooling.OutletTemperature(suction, 1, 293), 9);
-        Assert.Equal(253.15, cooler.PreCooling!.OutletTemperature(suction, 1, 293), 9);
+        Assert.Equal(253.15, cooler.PreCooling!.Cool(suction, 1, 293, null).Outlet, 9);
         TubeRecuperator tubes = cooler.Recuperator.Tubes!;
         Assert.Equal((6.0, 1, 4), (tubes.Length.Meters, tubes.HotTubes, tubes.ColdTubes));
         Assert.Equal(2, tubes.ColdPassage.OuterDiameter.Millimeters, 9);

@@ -39,6 +39,9 @@ internal sealed record CoolerPoint
     /// <summary>Temperature behind the pre-cooler that the stream found asks for, K.</summary>
     public required double NextWarmEnd { get; init; }
 
+    /// <summary>What the pre-cooler makes of the stream; null without one.</summary>
+    public required PreCooledStream? PreCooled { get; init; }
+
     /// <summary>Logarithm of the flow of the throttle over that of the compressor.</summary>
     public required double FlowMiss { get; init; }
 

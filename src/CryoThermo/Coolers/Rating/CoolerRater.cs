@@ -21,6 +21,15 @@ internal sealed class CoolerRater
     private const double LeastStep = 2;
     private const double Beyond = 1.25;
     private const int MostPoints = 24;
+    private const double NearEnough = 4;
+
+    /// <summary>Tolerance beside a pre-cooler that is a machine, and how well the temperature behind it then fits its own computation, K.</summary>
+    private const double PreCooledTolerance = 3e-6;
+    private const double PreCooledKelvins = 1e-3;
+
+    /// <summary>How far off it may be at the points of a curve, K.</summary>
+    private const double PreCooledFar = 0.2;
+    private const int MostClosings = 12;
 
     private readonly Cooler cooler;
     private readonly CoolerCharge charge;
@@ -75,10 +84,13 @@ internal sealed class CoolerRater
         if (reached is null)
         {
             double most = walked.Max(Net);
-            bool isLost = failures.Where((f, i) => f is not null && crossings[i].Load.Equals(load)).Any();
-            obstacle = isLost ? CoolerObstacle.NotFound : most < 0 ? CoolerObstacle.NoCooling : most < load ? CoolerObstacle.LoadTooLarge : null;
+            Exception[] lost = [.. failures.Where((f, i) => f is not null && crossings[i].Load.Equals(load)).Select(f => f!)];
+            obstacle = lost.Length > 0
+                ? lost.All(f => f is CoolerRefusedException { Obstacle: CoolerObstacle.PreCooler }) ? CoolerObstacle.PreCooler : CoolerObstacle.NotFound
+                : most < 0 ? CoolerObstacle.NoCooling : most < load ? CoolerObstacle.LoadTooLarge : null;
             remarks.Add(obstacle switch
             {
+                CoolerObstacle.PreCooler => "The pre-cooler does not carry the stream with the load: see above.",
                 CoolerObstacle.NotFound => "No steady state with the load is told: see above.",
                 CoolerObstacle.NoCooling => FormattableString.Invariant($"Nothing gets cold: the leak is more than the cooling at every cold temperature looked at ({walked[^1].Cold:F1} to {walked[0].Cold:F1} K)."),
                 CoolerObstacle.LoadTooLarge => FormattableString.Invariant($"The load of {load:G4} W is more than is left at any cold temperature looked at; the most is {most:G4} W."),
@@ -99,10 +111,38 @@ internal sealed class CoolerRater
             point = solver.Solve(point.Cold - Step, point.Guess, point, isCoarse: true, WalkTolerance);
         }
 
-        return solver.SolveFrom(cold, point, tolerance);
+        return Fitted(solver, solver.SolveFrom(cold, point, tolerance), p => solver.SolveFrom(cold, p, PreCooledTolerance));
     }
 
-    private double Net(CoolerPoint point) => solver.Net(point);
+    /// <summary>Cooling left for the load, W.</summary>
+    public double Net(CoolerPoint point) => solver.Net(point);
+
+    /// <summary>The circulations from warm to cold.</summary>
+    public IReadOnlyList<CoolerPoint> Walked()
+    {
+        Walk();
+        return walked;
+    }
+
+    /// <summary>The circulation at a cold temperature among those walked, to the last digits.</summary>
+    /// <param name="cold">K.</param>
+    /// <param name="near">One found so before; null for none.</param>
+    public CoolerPoint Exact(double cold, CoolerPoint? near)
+    {
+        CoolerSolver own = solver.Copy();
+        if (near is null || Math.Abs(near.Cold - cold) > NearEnough)
+        {
+            int i = Math.Clamp(walked.FindIndex(p => p.Cold <= cold), 1, walked.Count - 1);
+            (CoolerPoint warm, CoolerPoint below) = (walked[i - 1], walked[i]);
+            CoolerGuess guess = CoolerSolver.Between(below.Guess, warm.Guess, (cold - below.Cold) / (warm.Cold - below.Cold));
+            near = own.Solve(cold, guess, cold - below.Cold < warm.Cold - cold ? below : warm, isCoarse: true, WalkTolerance);
+        }
+
+        return Closed(own, own.SolveFrom(cold, near, FineTolerance), null);
+    }
+
+    /// <summary>The state of a circulation that the cooler comes back to.</summary>
+    public CoolerState StateOf(CoolerPoint point) => new(cooler, solver, point, ambient.Kelvins, isStable: true);
 
     private void Walk()
     {
@@ -116,7 +156,7 @@ internal sealed class CoolerRater
             try
             {
                 _ = solver.Leak(next);
-                point = solver.Solve(next, Ahead(next), point, isCoarse: true, WalkTolerance);
+                point = Renewed(solver.Solve(next, Ahead(next), point, isCoarse: true, WalkTolerance));
             }
             catch (Exception error) when (error is CoolerRefusedException or ConvergenceException)
             {
@@ -133,6 +173,16 @@ internal sealed class CoolerRater
             walked.Add(point);
             step = Math.Min(Step, 1.5 * step);
         }
+    }
+
+    // With what the pre-cooler does carried over from far, once more with what it does there.
+    private CoolerPoint Renewed(CoolerPoint point)
+    {
+        PreCooledStream? anew = solver.PreCooledAnew(point);
+        point = point with { PreCooled = anew };
+        return anew is not null && Math.Abs(anew.Outlet - point.NextWarmEnd) > PreCooledFar
+            ? solver.Solve(point.Cold, point.Guess, point, isCoarse: true, WalkTolerance)
+            : point;
     }
 
     // A little beyond where the cooling would no longer cover the leak if it fell on as between the last two points.
@@ -169,14 +219,14 @@ internal sealed class CoolerRater
         for (double at = without.Guess.WarmEnd - PreCoolingStep; at > cooled + (0.5 * PreCoolingStep); at -= PreCoolingStep)
         {
             CoolerSolver partly = new(cooler with { PreCooling = PreCooling.To(Temperature.FromKelvins(at)) }, charge, ambient);
-            near = partly.Solve(at - WarmestBelowWarmEnd, near.Guess with { WarmEnd = at }, near, isCoarse: true, WalkTolerance);
+            near = partly.Solve(at - WarmestBelowWarmEnd, near.Guess with { WarmEnd = at }, near with { PreCooled = null }, isCoarse: true, WalkTolerance);
         }
 
         for (int attempt = 0; ; attempt++)
         {
             try
             {
-                return solver.Solve(cooled - WarmestBelowWarmEnd - (10 * attempt), near.Guess with { WarmEnd = cooled }, near, isCoarse: true, WalkTolerance);
+                return solver.Solve(cooled - WarmestBelowWarmEnd - (10 * attempt), near.Guess with { WarmEnd = cooled }, near with { PreCooled = null }, isCoarse: true, WalkTolerance);
             }
             catch (CoolerRefusedException error) when (error.Obstacle == CoolerObstacle.NoCooling && attempt < 6)
             {
@@ -214,6 +264,14 @@ internal sealed class CoolerRater
     {
         double Miss(CoolerPoint point) => Net(point) - load;
         bool rises = Miss(warm) > 0;
+
+        if (warm.PreCooled?.Overload(warm.AfterCooler, warm.Flow) is { } overload && cold.PreCooled?.Overload(cold.AfterCooler, cold.Flow) is not null)
+        {
+            throw overload;
+        }
+
+        // At a given cold temperature with nothing learned from searches that move it: these would carry it away.
+        CoolerSolver held = solver.Copy();
         for (int attempt = 0; ; attempt++)
         {
             double slope = (Net(warm) - Net(cold)) / (warm.Cold - cold.Cold);
@@ -225,8 +283,9 @@ internal sealed class CoolerRater
                 CoolerPoint coarse = own.SolveLoad(t, CoolerSolver.Between(cold.Guess, warm.Guess, (t - cold.Cold) / (warm.Cold - cold.Cold)), near, new(load, slope), isCoarse: true, WalkTolerance);
                 if (coarse.Cold >= cold.Cold && coarse.Cold <= warm.Cold)
                 {
+                    coarse = coarse with { PreCooled = own.PreCooledExactly(coarse) };
                     CoolerPoint fine = own.SolveLoad(coarse.Cold, coarse.Guess, coarse, new(load, slope), isCoarse: false, FineTolerance);
-                    return own.Polish(fine, new(load, slope), PolishedTolerance);
+                    return Closed(own, fine, new(load, slope));
                 }
             }
             catch (Exception error) when (error is CoolerRefusedException or ConvergenceException && attempt < MostNarrowings)
@@ -239,10 +298,14 @@ internal sealed class CoolerRater
                 // Newton fails at a kink: the cold temperature by its bracket alone, then only flows and contents to the last digits.
                 CoolerPoint last = near;
                 _ = BracketedRoot.Narrow(
-                    x => Miss(last = own.SolveFrom(x, last, FineTolerance)), cold.Cold, Miss(cold), warm.Cold, Miss(warm), (x, y) => Math.Abs(y - x) < 1e-7 || Math.Abs(Miss(last)) < 1e-9 * Math.Max(1, load));
+                    x => Miss(last = held.SolveFrom(x, last, FineTolerance)), cold.Cold, Miss(cold), warm.Cold, Miss(warm), (x, y) => Math.Abs(y - x) < 1e-7 || Math.Abs(Miss(last)) < 1e-9 * Math.Max(1, load));
                 if (Math.Abs(Miss(last)) < 1e-3 * Math.Max(1, load))
                 {
-                    return own.Polish(last, null, PolishedTolerance);
+                    CoolerPoint closed = Closed(held, last, null);
+                    if (Math.Abs(Miss(closed)) < 1e-3 * Math.Max(1, load))
+                    {
+                        return closed;
+                    }
                 }
             }
 
@@ -252,7 +315,7 @@ internal sealed class CoolerRater
                     "steady state of the cooler", FormattableString.Invariant($"load {load:G5} W between {cold.Cold:F2} and {warm.Cold:F2} K"), Math.Abs(Miss(near)), "Change charge or throttle a little.");
             }
 
-            if (Inside(own, warm, cold) is { } point)
+            if (Inside(held, warm, cold) is { } point)
             {
                 (warm, cold) = Miss(point) > 0 == rises ? (point, cold) : (warm, point);
             }
@@ -276,6 +339,43 @@ internal sealed class CoolerRater
         }
 
         return null;
+    }
+
+    /// <summary>A circulation to the last digits, with the pre-cooler's own computation for its stream.</summary>
+    private static CoolerPoint Closed(CoolerSolver own, CoolerPoint fine, LoadTarget? target) => Fitted(
+        own,
+        own.Polish(fine, target, PolishedTolerance),
+        p => own.Polish(
+            target is { } load ? own.SolveLoad(p.Cold, p.Guess, p, load, isCoarse: false, PreCooledTolerance) : own.SolveFrom(p.Cold, p, PreCooledTolerance), target, PolishedTolerance));
+
+    // Until the pre-cooler, computed for the stream, asks for the outlet taken; on the way what it was carried over with gets better.
+    private static CoolerPoint Fitted(CoolerSolver own, CoolerPoint point, Func<CoolerPoint, CoolerPoint> again)
+    {
+        for (int round = 0; ; round++)
+        {
+            if (own.PreCooledExactly(point) is not { } exact)
+            {
+                return point;
+            }
+
+            double miss = Math.Abs(exact.Outlet - point.WarmEnd.Temperature.Kelvins);
+            point = point with { PreCooled = exact };
+            if (miss <= PreCooledKelvins)
+            {
+                return point;
+            }
+
+            if (round == MostClosings)
+            {
+                throw new ConvergenceException(
+                    "pre-cooler of the cooler",
+                    FormattableString.Invariant($"cold end {point.Cold:F2} K, pre-cooled to {point.WarmEnd.Temperature.Kelvins:F3} K"),
+                    miss,
+                    "Change the pre-cooler or the charge a little; two steady states may lie close together there.");
+            }
+
+            point = again(point);
+        }
     }
 
     private CoolerCurvePoint Curve(CoolerPoint point) => new(

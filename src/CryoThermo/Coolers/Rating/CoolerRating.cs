@@ -33,41 +33,7 @@ public sealed class CoolerRating
         Obstacle = obstacle;
         Remarks = [.. Mismatched(curve), .. remarks];
         CapacityError = charge.Fluid.Model.CapacityErrorOf(charge.Fluid.Composition);
-        CoolerState? shown = noLoad ?? reached;
-        CoolerState? loaded = reached ?? noLoad;
-        CoolerCurvePoint last = curve[^1];
-        Cautions = CautionRules.Assess(new Circuit
-        {
-            Contents = [.. charge.Fluid.Composition.Components.Select((c, i) => new SubstanceShare(c.Name, charge.Fluid.Composition.MoleFractions[i]))],
-            LowPressure = shown?.SuctionPressure ?? last.SuctionPressure,
-            HighPressure = loaded?.DischargePressure ?? last.DischargePressure,
-            LocalAtmosphere = Pressure.FromPascals(101325),
-            ColdestSurface = shown?.Loop.Select(p => p.State.Temperature).MinBy(t => t.Kelvins) ?? last.ColdTemperature,
-            DischargeTemperature = loaded?.Compression.Discharge.Temperature ?? last.DischargeTemperature,
-            DischargeTemperatureLimit = cooler.Limits.DischargeLine is { IsStated: true } line ? Temperature.FromKelvins(line.Far) : null,
-            HighPressureReliefSetting = cooler.HighSideRelief,
-            ColdLiquidCanBeShutIn = true,
-            Parts = [.. Rated()],
-        });
-
-        // A warm start counts as well as the states, and on the low side standstill.
-        IEnumerable<CircuitPart> Rated()
-        {
-            if (cooler.HighSideRating is { } high)
-            {
-                yield return new("weakest part of the high side", ambient, Greatest(curve.Select(p => p.DischargePressure)), Rating: high);
-            }
-
-            if (cooler.LowSideRating is { } low)
-            {
-                yield return new("weakest part of the low side", ambient, Greatest([.. curve.Select(p => p.SuctionPressure), .. Standing()]), Rating: low);
-            }
-        }
-
-        IEnumerable<Pressure> Standing() =>
-            charge.Fluid.TryAtDensity(ambient, Molarity.FromMolesPerCubicMeter(charge.Amount.Moles / cooler.TotalVolume), out State? standing) ? [standing.Pressure] : [];
-
-        static Pressure Greatest(IEnumerable<Pressure> pressures) => pressures.MaxBy(p => p.Pascals);
+        Cautions = Assess(cooler, charge, ambient, noLoad ?? reached, reached ?? noLoad, curve);
     }
 
     /// <summary>The cooler.</summary>
@@ -136,5 +102,48 @@ public sealed class CoolerRating
             yield return FormattableString.Invariant(
                 $"At {string.Join(", ", off.Select(p => FormattableString.Invariant($"{p.ColdTemperature.Kelvins:F1} K ({100 * p.FlowMismatch:+0.0;-0.0} %)")))} the throttle's computed flow is off that of the compressor by the percentage told: no pressures were found at which both carry one flow. The curve passes over these points; their figures are as uncertain as that.");
         }
+    }
+
+    // Of this circuit and those above, the gravest first. A warm start counts as well as the states, and on the low side standstill.
+    private static IReadOnlyList<Caution> Assess(
+        Cooler cooler, CoolerCharge charge, Temperature ambient, CoolerState? coldest, CoolerState? hottest, IReadOnlyList<CoolerCurvePoint> curve)
+    {
+        CoolerCurvePoint? last = curve.Count > 0 ? curve[^1] : null;
+        IReadOnlyList<Caution> own = CautionRules.Assess(new Circuit
+        {
+            Contents = [.. charge.Fluid.Composition.Components.Select((c, i) => new SubstanceShare(c.Name, charge.Fluid.Composition.MoleFractions[i]))],
+            LowPressure = coldest?.SuctionPressure ?? last!.SuctionPressure,
+            HighPressure = hottest?.DischargePressure ?? last!.DischargePressure,
+            LocalAtmosphere = Pressure.FromPascals(101325),
+            ColdestSurface = coldest?.Loop.Select(p => p.State.Temperature).MinBy(t => t.Kelvins) ?? last!.ColdTemperature,
+            DischargeTemperature = hottest?.Compression.Discharge.Temperature ?? last!.DischargeTemperature,
+            DischargeTemperatureLimit = cooler.Limits.DischargeLine is { IsStated: true } line ? Temperature.FromKelvins(line.Far) : null,
+            HighPressureReliefSetting = cooler.HighSideRelief,
+            ColdLiquidCanBeShutIn = true,
+            Parts = [.. Rated()],
+        });
+        return coldest?.UpperCooler is { } above && hottest?.UpperCooler is { } aboveHottest && cooler.PreCooling?.Upper is { } upper
+            ? [.. own.Concat(Assess(upper.Cooler, upper.Charge, ambient, above, aboveHottest, []).Select(c => c with { Title = "Upper cooler: " + c.Title })).OrderByDescending(c => c.Severity)]
+            : own;
+
+        IEnumerable<CircuitPart> Rated()
+        {
+            if (cooler.HighSideRating is { } high)
+            {
+                yield return new("weakest part of the high side", ambient, Greatest([.. curve.Select(p => p.DischargePressure), .. States().Select(s => s.DischargePressure)]), Rating: high);
+            }
+
+            if (cooler.LowSideRating is { } low)
+            {
+                yield return new("weakest part of the low side", ambient, Greatest([.. curve.Select(p => p.SuctionPressure), .. States().Select(s => s.SuctionPressure), .. Standing()]), Rating: low);
+            }
+        }
+
+        IEnumerable<CoolerState> States() => new[] { coldest, hottest }.OfType<CoolerState>();
+
+        IEnumerable<Pressure> Standing() =>
+            charge.Fluid.TryAtDensity(ambient, Molarity.FromMolesPerCubicMeter(charge.Amount.Moles / cooler.TotalVolume), out State? standing) ? [standing.Pressure] : [];
+
+        static Pressure Greatest(IEnumerable<Pressure> pressures) => pressures.MaxBy(p => p.Pascals);
     }
 }

@@ -28,6 +28,7 @@ internal static class CoolerSizer
         double flow = 0;
         double after = demand.AmbientTemperature.Kelvins + 5;
         double warm = after;
+        PreCooledStream? preCooled = null;
         double coldPressure = low.Pascals + pattern.Recuperator.LowSidePressureDrop.Pascals;
         double throttlePressure = high.Pascals - pattern.AfterCooling.PressureDrop.Pascals - pattern.Recuperator.HighSidePressureDrop.Pascals;
         for (int round = 0; ; round++)
@@ -48,7 +49,9 @@ internal static class CoolerSizer
             CompressorResult compression = CoolerSolver.Compress(pattern.Compressor, suction, high);
             double swept = now / compression.VolumetricEfficiency / suction.MolarDensity.MolesPerCubicMeter;
             double nextAfter = pattern.AfterCooling.OutletTemperature(compression.Discharge, now, demand.AmbientTemperature.Kelvins);
-            double nextWarm = pattern.PreCooling?.OutletTemperature(At(fluid, nextAfter, afterCooler.Pressure), now, demand.AmbientTemperature.Kelvins) ?? nextAfter;
+            State entering = At(fluid, nextAfter, afterCooler.Pressure);
+            preCooled = pattern.PreCooling?.Cool(entering, now, demand.AmbientTemperature.Kelvins, preCooled);
+            double nextWarm = preCooled?.Outlet ?? nextAfter;
             double change = Math.Max(Math.Abs((flow / now) - 1), Math.Max(Math.Abs(nextAfter - after), Math.Abs(nextWarm - warm)) / 100);
             double lastCold = coldPressure;
             double lastThrottle = throttlePressure;
@@ -79,6 +82,15 @@ internal static class CoolerSizer
 
             change = Math.Max(change, Math.Max(Math.Abs((coldPressure / lastCold) - 1), Math.Abs((throttlePressure / lastThrottle) - 1)));
             (flow, after, warm) = (now, nextAfter, nextWarm);
+            if (change <= DropTolerance && preCooled is { IsExact: false })
+            {
+                // What was carried over is computed, and the rounds go on from there.
+                PreCooledStream exact = preCooled.Exactly(entering, now, warm);
+                change = Math.Abs(exact.Outlet - preCooled.Outlet) / 100;
+                preCooled = exact;
+                warm = exact.Outlet;
+            }
+
             if (change <= DropTolerance || round >= MostRounds)
             {
                 return Result(pattern, demand, now, now * limit.Cooling, swept, conductance, tubes, throttleInlet, Pressure.FromPascals(coldPressure), after, warm);

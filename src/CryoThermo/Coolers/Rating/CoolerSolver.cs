@@ -118,7 +118,16 @@ internal sealed class CoolerSolver
 
     /// <summary>Temperature to which the pre-cooler brings the stream of a circulation found without it, K.</summary>
     public double WarmEndOf(CoolerPoint without) =>
-        cooler.PreCooling is { } pre ? PreCooled(pre, without.AfterCooler, without.Flow) : without.Guess.AfterCooler;
+        cooler.PreCooling is { } pre ? PreCooled(() => pre.Cool(without.AfterCooler, without.Flow, room, null)).Outlet : without.Guess.AfterCooler;
+
+    /// <summary>What the pre-cooler makes of the stream, computed where that takes little; null without one.</summary>
+    public PreCooledStream? PreCooledAnew(CoolerPoint point) => point.PreCooled is { } cooled ? PreCooled(() => cooled.Renewed(point.AfterCooler, point.Flow)) : null;
+
+    /// <summary>What the pre-cooler makes of the stream, computed; null without one.</summary>
+    /// <exception cref="CoolerRefusedException">The pre-cooler has no steady state with the stream.</exception>
+    /// <exception cref="ConvergenceException">None was found.</exception>
+    public PreCooledStream? PreCooledExactly(CoolerPoint point) =>
+        point.PreCooled is { } cooled ? PreCooled(() => cooled.Exactly(point.AfterCooler, point.Flow, point.WarmEnd.Temperature.Kelvins)) : null;
 
     /// <summary>Refuses a charge that the machine at rest holds at no pressure to run with.</summary>
     public void CheckCharge()
@@ -585,7 +594,8 @@ internal sealed class CoolerSolver
         }
 
         double nextAfter = isFrozen ? guess.AfterCooler : Within(() => cooler.AfterCooling.OutletTemperature(compression.Discharge, compressed, room), guess, cold);
-        double nextWarm = isFrozen ? guess.WarmEnd : cooler.PreCooling is { } pre ? PreCooled(pre, after, compressed) : nextAfter;
+        PreCooledStream? preCooled = isFrozen ? last?.PreCooled : cooler.PreCooling is { } pre ? PreCooled(() => pre.Cool(after, compressed, room, last?.PreCooled)) : null;
+        double nextWarm = isFrozen ? guess.WarmEnd : preCooled?.Outlet ?? nextAfter;
         double drift = Math.Max(Math.Abs(nextAfter - guess.AfterCooler), Math.Abs(nextWarm - guess.WarmEnd)) / 300;
         if (!isFrozen)
         {
@@ -612,6 +622,7 @@ internal sealed class CoolerSolver
             LowSlices = lowSlices.Count > 0 ? [.. lowSlices] : null,
             NextAfterCooler = nextAfter,
             NextWarmEnd = nextWarm,
+            PreCooled = preCooled,
             FlowMiss = isHeld ? 0 : FlowMissOf(passage, fluid, compressed),
             ContentMiss = miss,
             Drift = drift,
@@ -649,11 +660,11 @@ internal sealed class CoolerSolver
         }
     }
 
-    private double PreCooled(PreCooling pre, State after, double flow)
+    private static PreCooledStream PreCooled(Func<PreCooledStream> part)
     {
         try
         {
-            return pre.OutletTemperature(after, flow, room);
+            return part();
         }
         catch (PreCoolerRefusedException error)
         {

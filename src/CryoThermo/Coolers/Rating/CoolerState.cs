@@ -32,7 +32,10 @@ public sealed class CoolerState
         {
             loop.Add(new("pre-cooler outlet", point.WarmEnd));
             PreCoolerHeat = Power.FromWatts(flow * (point.AfterCooler.MolarEnthalpy - point.WarmEnd.MolarEnthalpy).JoulesPerMole);
-            PreCooler = pre.Machine?.Cool(point.AfterCooler, MolarFlow.FromMolesPerSecond(flow), Temperature.FromKelvins(room));
+            PreCooler = point.PreCooled is StagePreCooledStream { IsExact: true } stage
+                ? stage.Computed
+                : pre.Machine?.Cool(point.AfterCooler, MolarFlow.FromMolesPerSecond(flow), Temperature.FromKelvins(room));
+            UpperCooler = (point.PreCooled as UpperPreCooledStream)?.State();
             Bath = pre.Bath is { } bath && point.WarmEnd.Temperature < point.AfterCooler.Temperature ? bath.Cool(point.AfterCooler, MolarFlow.FromMolesPerSecond(flow)) : null;
         }
 
@@ -63,6 +66,11 @@ public sealed class CoolerState
         double power = (double)point.Compression.Power.Watts;
         CoefficientOfPerformance = (double)NetCooling.Watts / power;
         PercentOfCarnot = 100 * CoefficientOfPerformance * ((room / point.Cold) - 1);
+        TotalPower = point.Compression.Power + (PreCooler?.Compression.Power ?? Power.Zero) + (UpperCooler?.TotalPower ?? Power.Zero);
+        double total = (double)TotalPower.Watts;
+        TotalCoefficientOfPerformance = (double)NetCooling.Watts / total;
+        UsefulWork = ((double)NetCooling.Watts * ((room / point.Cold) - 1)) + ExtraWork(room);
+        TotalPercentOfCarnot = 100 * UsefulWork / total;
         ExergyLosses = Losses(point, room);
     }
 
@@ -114,6 +122,9 @@ public sealed class CoolerState
     /// <summary>The vapour-compression stage that pre-cools; null without one.</summary>
     public PreCoolerResult? PreCooler { get; }
 
+    /// <summary>The upper cooler of a cascade, its cooling left for the load being the heat of this cooler's stream and the extra load; null without one.</summary>
+    public CoolerState? UpperCooler { get; }
+
     /// <summary>The bath that pre-cools; null without one.</summary>
     public BathPreCoolerResult? Bath { get; }
 
@@ -135,7 +146,16 @@ public sealed class CoolerState
     /// <summary>The same times (room/cold - 1), percent.</summary>
     public double PercentOfCarnot { get; }
 
-    /// <summary>Work lost in each part; with the work of the cooling left for the load the work supplied.</summary>
+    /// <summary>Power taken up by the gas in all compressors: this cooler's, its pre-cooler's, those of the coolers above it. What cools to a given temperature or boils away has none.</summary>
+    public Power TotalPower { get; }
+
+    /// <summary>Cooling left for the load over <see cref="TotalPower"/>.</summary>
+    public double TotalCoefficientOfPerformance { get; }
+
+    /// <summary>Least work for the cooling left for the load, and for extra loads on the coolers above, over <see cref="TotalPower"/>, percent.</summary>
+    public double TotalPercentOfCarnot { get; }
+
+    /// <summary>Work lost in each part, those of the coolers above included; with the least work for the loads at every temperature the work supplied.</summary>
     public IReadOnlyList<ExergyLoss> ExergyLosses { get; }
 
     /// <summary>The state as a table for notebooks and reports.</summary>
@@ -155,6 +175,17 @@ public sealed class CoolerState
             Row("throttle inlet, K (degC)", $"{ThrottleFlow.Inlet.Temperature.Kelvins:F1} ({ThrottleFlow.Inlet.Temperature.DegreesCelsius:F1}), {ThrottleFlow.Inlet.PhaseDescription}"),
             Row("cooling over power", $"{CoefficientOfPerformance:F4}"),
             Row("of Carnot, %", $"{PercentOfCarnot:F2}"),
+            .. UpperCooler is { } upper
+                ?
+                [
+                    Row("upper cold head, K (degC)", $"{upper.ColdTemperature.Kelvins:F2} ({upper.ColdTemperature.DegreesCelsius:F2})"),
+                    Row("heat from the stream to the upper cold head, W", $"{PreCoolerHeat!.Value.Watts:F2}"),
+                    Row("upper suction, bar absolute", $"{upper.SuctionPressure.Bars:F3}"),
+                    Row("upper discharge, bar absolute", $"{upper.DischargePressure.Bars:F3}"),
+                    Row("power taken up by the gas in all compressors, W", $"{TotalPower.Watts:F1}"),
+                    Row("all of Carnot, %", $"{TotalPercentOfCarnot:F2}"),
+                ]
+                : Array.Empty<IReadOnlyList<string>>(),
         ]);
 
     /// <summary>What each space holds, as a table: amounts by component.</summary>
@@ -165,7 +196,15 @@ public sealed class CoolerState
             .. Contents.Select(c => (IReadOnlyList<string>)[c.Space, .. c.Amounts.Select(a => FormattableString.Invariant($"{a.Moles:F4}")), FormattableString.Invariant($"{c.Total.Moles:F4}"), FormattableString.Invariant($"{c.Liquid.Moles:F4}")]),
         ]);
 
+    /// <summary>Least work, W, for the loads at every temperature.</summary>
+    private double UsefulWork { get; }
+
     private static IReadOnlyList<string> Row(string figure, FormattableString value) => [figure, FormattableString.Invariant(value)];
+
+    // Least work for the extra loads of the coolers above, W.
+    private double ExtraWork(double room) => UpperCooler is null
+        ? 0
+        : UpperCooler.ExtraWork(room) + ((double)Cooler.PreCooling!.Upper!.ExtraLoad.Watts * ((room / UpperCooler.ColdTemperature.Kelvins) - 1));
 
     private List<ExergyLoss> Losses(CoolerPoint point, double room)
     {
@@ -183,6 +222,12 @@ public sealed class CoolerState
                 double own = (double)PreCooler.Compression.Power.Watts;
                 supplied += own;
                 losses.Add(("pre-cooler", own - given));
+            }
+            else if (UpperCooler is not null)
+            {
+                supplied += UpperCooler.UsefulWork + UpperCooler.ExergyLosses.Sum(l => (double)l.Loss.Watts);
+                losses.AddRange(UpperCooler.ExergyLosses.Select(l => ("upper cooler, " + l.Part, (double)l.Loss.Watts)));
+                losses.Add(("from the stream to the upper cold head", ((double)PreCoolerHeat.Value.Watts * ((room / UpperCooler.ColdTemperature.Kelvins) - 1)) - given));
             }
             else
             {
