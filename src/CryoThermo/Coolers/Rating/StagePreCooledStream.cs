@@ -64,20 +64,20 @@ internal sealed class StagePreCooledStream : PreCooledStream
             return new(machine, room, result, [0, 0, 0], null);
         }
 
-        double[] slopes = [.. before.slopes];
+        double[] learned = [.. before.slopes];
         double[] move = before.Move(stream, flow, out double fractions);
         double square = move.Sum(m => m * m);
         if (square > LeastMove * LeastMove && square > fractions * fractions)
         {
             // The least change of the slopes that tells what was seen.
-            double unseen = (double)(result.Duty - before.computed.Duty).Watts - move.Zip(slopes, (m, s) => m * s).Sum();
-            for (int i = 0; i < slopes.Length; i++)
+            double unseen = (double)(result.Duty - before.computed.Duty).Watts - move.Zip(learned, (m, s) => m * s).Sum();
+            for (int i = 0; i < learned.Length; i++)
             {
-                slopes[i] += unseen * move[i] / square;
+                learned[i] += unseen * move[i] / square;
             }
         }
 
-        return new(machine, room, result, slopes, null);
+        return new(machine, room, result, learned, null);
     }
 
     private StagePreCooledStream? Carried(State stream, double flow)

@@ -1,4 +1,3 @@
-using CryoThermo.Diagnostics;
 using CryoThermo.Numerics;
 using UnitsNet;
 

@@ -48,9 +48,9 @@ internal sealed class UpperPreCooledStream : PreCooledStream
         UpperPreCooledStream? before = near is UpperPreCooledStream found && ReferenceEquals(found.upper, upper) ? found : null;
 
         // In a room hardly different the curve is wrong by about as much.
-        Correction correction = before?.correction ?? default;
-        UpperCurve curve = before is not null && before.room.Equals(room) ? before.curve : upper.CurveIn(room);
-        return new(upper, room, curve, correction, before?.Computed, isExact: false, OutletOf(upper, curve, correction, stream, flow));
+        Correction known = before?.correction ?? default;
+        UpperCurve here = before is not null && before.room.Equals(room) ? before.curve : upper.CurveIn(room);
+        return new(upper, room, here, known, before?.Computed, isExact: false, OutletOf(upper, here, known, stream, flow));
     }
 
     /// <inheritdoc/>
