@@ -141,6 +141,20 @@ public sealed class CoolerRatingTests(RatedCoolers coolers) : IClassFixture<Rate
         Assert.True(low.Amounts[4].Moles / low.Total.Moles > circulating["isobutane"]);
     }
 
+    // What is learned on the way to a load moves the cold temperature too; a search at a given one must not.
+    [Fact]
+    public void A_search_at_a_cold_temperature_stays_there()
+    {
+        CoolerPoint near = new CoolerRater(RatedCoolers.Plain, RatedCoolers.Charge(1), RatedCoolers.Room).PointAt(125, 2e-5);
+        CoolerSolver solver = new(RatedCoolers.Plain, RatedCoolers.Charge(1), RatedCoolers.Room);
+        CoolerPoint loaded = solver.SolveLoad(near.Cold, near.Guess, near, new(10, 0.5), isCoarse: true, 5e-4);
+        Assert.Equal(124.0, loaded.Cold, 0.2);
+        foreach (double cold in new[] { 126.0, 122 })
+        {
+            Assert.Equal(cold, solver.Solve(cold, loaded.Guess, loaded, isCoarse: true, 5e-4).Cold);
+        }
+    }
+
     // Common practice, no source: pre-cooling raises the cooling of a hydrocarbon blend.
     [Fact]
     public void Pre_cooling_raises_cooling()
