@@ -20,7 +20,7 @@ namespace CryoThermo.Flow;
 /// what the saturated liquid alone passes when choked, and A_g for the vapour alone; taken is their mean by the volumes of the phases. A_g is 1.377 sqrt(x_T) A for
 /// air; A_l comes from F_L and F_F, and is larger than F_L A where a liquid chokes late for want of time to boil. Below choking
 /// m = A (1 - b dp/dpc) sqrt(2 rho dp) as for a gas, with b = 1/3 times the share of vapour by volume and dpc from the choked flow. So it passes into the flows of
-/// liquid and gas without a step. No measurement was at hand; expect 30 %.
+/// liquid and gas without a step. Liquids beside one another count as one, which boils where vapour first stands beside them. No measurement was at hand; expect 30 %.
 /// </para>
 /// <para>
 /// Viscosity: the flow is multiplied by the Reynolds factor F_R of reduced trims (from memory; the trim taken as small against the body,
