@@ -12,7 +12,7 @@ namespace CryoThermo.Coolers.Rating;
 internal sealed class CoolerRater
 {
     private const double WalkTolerance = 5e-4;
-    private const int MostNarrowings = 5;
+    private const double LeastBracket = 0.01;
     private const double FineTolerance = 2e-5;
     private const double PolishedTolerance = 1e-10;
     private const double WarmestBelowWarmEnd = 8;
@@ -20,7 +20,8 @@ internal sealed class CoolerRater
     private const double PreCoolingStep = 12;
     private const double LeastStep = 2;
     private const double Beyond = 1.25;
-    private const int MostPoints = 24;
+    private const int MostPoints = 40;
+    private const int MostPathPoints = 200;
     private const double NearEnough = 4;
 
     /// <summary>Tolerance beside a pre-cooler that is a machine, and how well the temperature behind it then fits its own computation, K.</summary>
@@ -62,7 +63,7 @@ internal sealed class CoolerRater
             try
             {
                 CoolerSolver own = solver.Copy();
-                found[i] = new(cooler, own, Meet(own, warm, cold, sought), ambient.Kelvins, Net(warm) > sought);
+                found[i] = new(cooler, own, Meet(own, warm, cold, sought), ambient.Kelvins, (Net(warm) > sought) == (warm.Cold > cold.Cold));
             }
             catch (Exception error) when (error is CoolerRefusedException or ConvergenceException or ArgumentException)
             {
@@ -156,10 +157,17 @@ internal sealed class CoolerRater
             try
             {
                 _ = solver.Leak(next);
-                point = Renewed(solver.Solve(next, Ahead(next), point, isCoarse: true, WalkTolerance));
+                point = Renewed(solver.SolveSoon(next, Ahead(next), point, isCoarse: true, WalkTolerance));
             }
             catch (Exception error) when (error is CoolerRefusedException or ConvergenceException)
             {
+                if (error is ConvergenceException && Path(next))
+                {
+                    point = walked[^1];
+                    step = LeastStep;
+                    continue;
+                }
+
                 step *= 0.5;
                 if (step < LeastStep)
                 {
@@ -173,6 +181,30 @@ internal sealed class CoolerRater
             walked.Add(point);
             step = Math.Min(Step, 1.5 * step);
         }
+    }
+
+    // Along the path of circulations where a search at a given cold temperature fails, as far as that temperature; false where it does not get on.
+    private bool Path(double cold)
+    {
+        CoolerPoint from = walked[^1];
+        try
+        {
+            foreach (CoolerPoint point in CirculationPath.Colder(solver.Copy(), from, WalkTolerance))
+            {
+                _ = solver.Leak(point.Cold);
+                walked.Add(point);
+                if (point.Cold <= cold || Net(point) < 0 || walked.Count > MostPathPoints)
+                {
+                    break;
+                }
+            }
+        }
+        catch (Exception error) when (error is CoolerRefusedException or ConvergenceException)
+        {
+            // As far as it got.
+        }
+
+        return walked[^1] != from;
     }
 
     // With what the pre-cooler does carried over from far, once more with what it does there.
@@ -203,15 +235,12 @@ internal sealed class CoolerRater
     private CoolerPoint Start()
     {
         solver.CheckCharge();
-        CoolerGuess guess = solver.FirstGuess();
-        double warm = Math.Min(guess.AfterCooler, ambient.Kelvins);
         if (cooler.PreCooling is null)
         {
-            return solver.Solve(warm - WarmestBelowWarmEnd, guess, null, isCoarse: true, WalkTolerance);
+            return First(solver);
         }
 
-        CoolerSolver plain = new(cooler with { PreCooling = null }, charge, ambient);
-        CoolerPoint without = plain.Solve(warm - WarmestBelowWarmEnd, guess, null, isCoarse: true, WalkTolerance);
+        CoolerPoint without = First(new(cooler with { PreCooling = null }, charge, ambient));
         double cooled = solver.WarmEndOf(without);
 
         // In steps: behind a pre-cooler the high side may hold far more.
@@ -232,6 +261,35 @@ internal sealed class CoolerRater
             {
                 // The pre-cooler came out colder than expected.
             }
+        }
+    }
+
+    // The warmest point of a cooler without pre-cooler; where liquid floods it, from one with less of the charge.
+    private CoolerPoint First(CoolerSolver own)
+    {
+        CoolerGuess guess = own.FirstGuess();
+        double cold = Math.Min(guess.AfterCooler, ambient.Kelvins) - WarmestBelowWarmEnd;
+        try
+        {
+            return own.Solve(cold, guess, null, isCoarse: true, WalkTolerance);
+        }
+        catch (ConvergenceException)
+        {
+            foreach (double share in (double[])[0.3, 0.1, 0.03, 0.01])
+            {
+                try
+                {
+                    CoolerSolver little = new(own.Cooler, new(charge.Fluid, share * charge.Amount), ambient);
+                    return CirculationPath.Charged(own, little.Evaluate(cold, little.FirstGuess(), null, isFrozen: false, isCoarse: true, isVerified: true), share, WalkTolerance);
+                }
+                catch (Exception error) when (error is CoolerRefusedException or ConvergenceException)
+                {
+                    if (CoolerSolver.Trace) Console.WriteLine("CHARGED " + error.Message);
+                    // With less.
+                }
+            }
+
+            throw;
         }
     }
 
@@ -263,82 +321,36 @@ internal sealed class CoolerRater
     private CoolerPoint Meet(CoolerSolver own, CoolerPoint warm, CoolerPoint cold, double load)
     {
         double Miss(CoolerPoint point) => Net(point) - load;
-        bool rises = Miss(warm) > 0;
-
         if (warm.PreCooled?.Overload(warm.AfterCooler, warm.Flow) is { } overload && cold.PreCooled?.Overload(cold.AfterCooler, cold.Flow) is not null)
         {
             throw overload;
         }
 
-        // At a given cold temperature with nothing learned from searches that move it: these would carry it away.
-        CoolerSolver held = solver.Copy();
-        for (int attempt = 0; ; attempt++)
+        double slope = (Net(warm) - Net(cold)) / (warm.Cold - cold.Cold);
+        if (slope > 0 && warm.Cold > cold.Cold + LeastBracket)
         {
-            double slope = (Net(warm) - Net(cold)) / (warm.Cold - cold.Cold);
             double t = Math.Clamp(cold.Cold - (Miss(cold) / slope), cold.Cold + (0.02 * (warm.Cold - cold.Cold)), warm.Cold - (0.02 * (warm.Cold - cold.Cold)));
             CoolerPoint near = t - cold.Cold < warm.Cold - t ? cold : warm;
             try
             {
-                // Straight to the load; where that leaves the bracket, the bracket is narrowed first.
+                // Straight to the load.
                 CoolerPoint coarse = own.SolveLoad(t, CoolerSolver.Between(cold.Guess, warm.Guess, (t - cold.Cold) / (warm.Cold - cold.Cold)), near, new(load, slope), isCoarse: true, WalkTolerance);
                 if (coarse.Cold >= cold.Cold && coarse.Cold <= warm.Cold)
                 {
                     coarse = coarse with { PreCooled = own.PreCooledExactly(coarse) };
-                    CoolerPoint fine = own.SolveLoad(coarse.Cold, coarse.Guess, coarse, new(load, slope), isCoarse: false, FineTolerance);
-                    return Closed(own, fine, new(load, slope));
+                    return Closed(own, own.SolveLoad(coarse.Cold, coarse.Guess, coarse, new(load, slope), isCoarse: false, FineTolerance), new(load, slope));
                 }
-            }
-            catch (Exception error) when (error is CoolerRefusedException or ConvergenceException && attempt < MostNarrowings)
-            {
-                // Narrowed below.
-            }
-
-            if (attempt == MostNarrowings)
-            {
-                // Newton fails at a kink: the cold temperature by its bracket alone, then only flows and contents to the last digits.
-                CoolerPoint last = near;
-                _ = BracketedRoot.Narrow(
-                    x => Miss(last = held.SolveFrom(x, last, FineTolerance)), cold.Cold, Miss(cold), warm.Cold, Miss(warm), (x, y) => Math.Abs(y - x) < 1e-7 || Math.Abs(Miss(last)) < 1e-9 * Math.Max(1, load));
-                if (Math.Abs(Miss(last)) < 1e-3 * Math.Max(1, load))
-                {
-                    CoolerPoint closed = Closed(held, last, null);
-                    if (Math.Abs(Miss(closed)) < 1e-3 * Math.Max(1, load))
-                    {
-                        return closed;
-                    }
-                }
-            }
-
-            if (attempt >= MostNarrowings)
-            {
-                throw new ConvergenceException(
-                    "steady state of the cooler", FormattableString.Invariant($"load {load:G5} W between {cold.Cold:F2} and {warm.Cold:F2} K"), Math.Abs(Miss(near)), "Change charge or throttle a little.");
-            }
-
-            if (Inside(held, warm, cold) is { } point)
-            {
-                (warm, cold) = Miss(point) > 0 == rises ? (point, cold) : (warm, point);
-            }
-        }
-    }
-
-    // A circulation between two others, in the middle or beside it; null where none was found.
-    private static CoolerPoint? Inside(CoolerSolver own, CoolerPoint warm, CoolerPoint cold)
-    {
-        foreach (double share in (double[])[0.5, 0.35, 0.65])
-        {
-            try
-            {
-                return own.Solve(
-                    cold.Cold + (share * (warm.Cold - cold.Cold)), CoolerSolver.Between(cold.Guess, warm.Guess, share), share < 0.5 ? cold : warm, isCoarse: true, WalkTolerance);
             }
             catch (Exception error) when (error is CoolerRefusedException or ConvergenceException)
             {
-                // The next place.
+                // Along the path.
             }
         }
 
-        return null;
+        CoolerSolver patient = solver.Copy();
+        CoolerPoint met = CirculationPath.Meet(patient, warm, load, WalkTolerance);
+        met = met with { PreCooled = patient.PreCooledExactly(met) };
+        return Closed(patient, CirculationPath.Refined(patient, met, load, FineTolerance), new(load, Math.Max(1, met.Gross) / 50));
     }
 
     /// <summary>A circulation to the last digits, with the pre-cooler's own computation for its stream.</summary>

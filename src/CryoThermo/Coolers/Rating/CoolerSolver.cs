@@ -28,6 +28,7 @@ internal sealed class CoolerSolver
     /// <summary>States that one search of a rating may take: hard ones take some hundreds.</summary>
     private const int MostEvaluations = 1500;
     private const int MostRetreats = 14;
+    private const int MostClosings = 8;
     private const double MostStep = 0.6;
 
     /// <summary>How well the flow of a throttle is known by its own computation, relative.</summary>
@@ -40,20 +41,8 @@ internal sealed class CoolerSolver
     /// <summary>Of a state on fine isobars: what they may miss where none closer is found.</summary>
     private const double Settled = 1e-4;
 
-    /// <summary>Of contents, with the recuperator held: the bound that is told.</summary>
-    private const double Closed = 9e-10;
-
-    /// <summary>Rounds without a better state after which the search begins again, how many of these take slopes by differences at most, and their step.</summary>
+    /// <summary>Rounds without a better state after which the search begins again, or is given up.</summary>
     private const int MostWorse = 4;
-    private const int MostRelearned = 6;
-    private const double NearlyThere = 0.02;
-    private const int SlowRounds = 15;
-    private const double DifferenceStep = 5e-4;
-    private const double FrozenDifferenceStep = 1e-6;
-
-    /// <summary>Steps of the logarithm of the high pressure to a bracket.</summary>
-    private const double BracketStep = 0.06;
-    private const int MostBracketSteps = 40;
 
     private readonly Cooler cooler;
     private readonly CoolerCharge charge;
@@ -81,6 +70,12 @@ internal sealed class CoolerSolver
 
     /// <summary>The recuperator.</summary>
     public ColdBox Box => box;
+
+    /// <summary>The cooler.</summary>
+    public Cooler Cooler => cooler;
+
+    /// <summary>The charge by component, mol.</summary>
+    public double[] Amounts => amounts;
 
     /// <summary>Another with what this has learned, for a thread of its own.</summary>
     public CoolerSolver Copy()
@@ -177,26 +172,37 @@ internal sealed class CoolerSolver
     {
         if (near is null)
         {
-            return Iterate(cold, first, near, null, isFrozen: false, isCoarse, tolerance);
+            return Iterate(cold, first, near, null, isCoarse, tolerance, isBrief: false);
         }
 
         try
         {
-            return Iterate(cold, first, near, null, isFrozen: false, isCoarse, tolerance, isBrief: true);
+            return SolveSoon(cold, first, near, isCoarse, tolerance);
         }
         catch (ConvergenceException)
         {
-            secants.Restart();
+            return CirculationPath.To(this, near, cold, isCoarse, tolerance);
         }
+    }
 
+    /// <summary>The circulation at a cold temperature near another, given up where it is not soon found.</summary>
+    /// <param name="cold">K.</param>
+    /// <param name="first">A guess.</param>
+    /// <param name="near">A circulation nearby.</param>
+    /// <param name="isCoarse">Whether coarse isobars are enough.</param>
+    /// <param name="tolerance">Relative, of flows, contents and temperatures.</param>
+    /// <exception cref="CoolerRefusedException">The cooler does not run so.</exception>
+    /// <exception cref="ConvergenceException">No circulation was found.</exception>
+    public CoolerPoint SolveSoon(double cold, CoolerGuess first, CoolerPoint near, bool isCoarse, double tolerance)
+    {
         try
         {
-            return Bracketed(cold, first, near, isCoarse, tolerance);
+            return Iterate(cold, first, near, null, isCoarse, tolerance, isBrief: true);
         }
         catch (ConvergenceException)
         {
             secants.Restart();
-            return Iterate(cold, first, near, null, isFrozen: false, isCoarse, tolerance);
+            throw;
         }
     }
 
@@ -213,12 +219,27 @@ internal sealed class CoolerSolver
     /// <exception cref="CoolerRefusedException">The cooler does not run so.</exception>
     /// <exception cref="ConvergenceException">No circulation was found.</exception>
     public CoolerPoint SolveLoad(double cold, CoolerGuess first, CoolerPoint near, LoadTarget target, bool isCoarse, double tolerance) =>
-        Iterate(cold, first, near, target, isFrozen: false, isCoarse, tolerance, isBrief: true);
+        Iterate(cold, first, near, target, isCoarse, tolerance, isBrief: true);
 
     /// <summary>The same circulation with the course of the recuperator held: closes flows, contents and load to the last digits.</summary>
-    public CoolerPoint Polish(CoolerPoint point, LoadTarget? target, double tolerance) => Iterate(point.Cold, point.Guess, point, target, isFrozen: true, isCoarse: false, tolerance);
+    /// <exception cref="ConvergenceException">It does not close.</exception>
+    public CoolerPoint Polish(CoolerPoint point, LoadTarget? target, double tolerance)
+    {
+        CoolerPoint verified = point;
+        for (int round = 0; round < MostClosings; round++)
+        {
+            // The flow of the throttle is held as well; where its inlet moved it is computed anew.
+            verified = WithThrottle(CirculationPath.Closed(this, verified, target?.Load, tolerance));
+            if (Math.Abs(verified.FlowMiss) <= ThrottleTolerance)
+            {
+                return verified;
+            }
+        }
 
-    private CoolerPoint Iterate(double cold, CoolerGuess first, CoolerPoint? start, LoadTarget? target, bool isFrozen, bool isCoarse, double tolerance, bool isHeld = false, bool isBrief = false)
+        throw Stuck(verified, point.Cold);
+    }
+
+    private CoolerPoint Iterate(double cold, CoolerGuess first, CoolerPoint? start, LoadTarget? target, bool isCoarse, double tolerance, bool isBrief)
     {
         int n = Unknowns;
         Span<double> values = stackalloc double[n];
@@ -229,7 +250,6 @@ internal sealed class CoolerSolver
         CoolerPoint? last = null;
         CoolerPoint? best = null;
         int retreats = 0;
-        int relearned = 0;
         bool isVerified = false;
         int worse = 0;
         double share = 1;
@@ -239,7 +259,7 @@ internal sealed class CoolerSolver
             CoolerPoint point;
             try
             {
-                point = isVerified ? WithThrottle(last!) : Evaluate(at, guess, last ?? start, isFrozen, isCoarse, isVerified: false, isHeld);
+                point = isVerified ? WithThrottle(last!) : Evaluate(at, guess, last ?? start, isFrozen: false, isCoarse, isVerified: false);
                 isVerified = false;
             }
             catch (Exception error) when (error is CoolerRefusedException or ConvergenceException && retreats < MostRetreats)
@@ -250,7 +270,7 @@ internal sealed class CoolerSolver
                 continue;
             }
 
-            Misses(point, target, values, isHeld);
+            Misses(point, target, values);
             double miss = Math.Max(point.Miss, Math.Abs(values[^1]));
             if (last is not null)
             {
@@ -273,42 +293,34 @@ internal sealed class CoolerSolver
             worse = isBetter ? 0 : worse + 1;
             best = isBetter ? point : best;
             last = point;
-            if ((point.Passage.Flow is not null || isHeld)
+            if (point.Passage.Flow is not null
                 && Math.Abs(point.FlowMiss) <= Math.Max(tolerance, ThrottleTolerance)
                 && Math.Max(Math.Max(point.ContentMiss, point.Drift), Math.Abs(values[^1])) <= tolerance)
             {
                 return point;
             }
 
-            if (miss <= tolerance && !isHeld)
+            if (miss <= tolerance)
             {
                 // Once more at the same place, the flow of the throttle by its own computation.
                 isVerified = true;
                 continue;
             }
 
-            // With the recuperator held slopes are cheap: a slow approach does not have to stall.
-            if (worse >= MostWorse || (isFrozen && round % SlowRounds == SlowRounds - 1))
+            if (worse >= MostWorse)
             {
-                // Begin again from the best: with what the map itself says and shorter steps, or with slopes by differences, in turn. A brief search, or one that is nearly there,
-                // takes slopes at once, and a brief one no more than once.
-                bool isNear = leastMiss < NearlyThere;
-                if (isBrief && (relearned > 0 || !isNear))
+                // Begin again from the best, with shorter steps.
+                if (isBrief)
                 {
                     break;
                 }
 
                 worse = 0;
                 last = best;
-                Misses(best!, target, values, isHeld);
+                Misses(best!, target, values);
                 values.CopyTo(valuesBefore);
-                bool isRelearned = (++relearned % 2 == 0 || (isNear && (isFrozen || relearned == 1)))
-                    && relearned <= MostRelearned && TryRelearn(best!, target, values, isFrozen, isCoarse, isHeld);
-                share = isRelearned ? 1 : Math.Max(0.15, 0.6 * share);
-                if (!isRelearned)
-                {
-                    secants.Restart();
-                }
+                share = Math.Max(0.15, 0.6 * share);
+                secants.Restart();
             }
 
             secants.Step(values, step);
@@ -316,11 +328,6 @@ internal sealed class CoolerSolver
             {
                 // Held here, though what was learned on the way to a load would move it.
                 step[^1] = 0;
-            }
-
-            if (isHeld)
-            {
-                step[1] = 0;
             }
 
             double most = 0;
@@ -336,20 +343,15 @@ internal sealed class CoolerSolver
 
         // On the way a state this good is passed over; where more liquids coexist than the model resolves, figures are not smooth to more. On fine isobars flows and contents are
         // closed to the last digits with the recuperator held; then this is how well that fits.
-        if (isFrozen && leastMiss <= Closed && WithThrottle(best!) is { } closed && Math.Abs(closed.FlowMiss) <= ThrottleTolerance)
-        {
-            return closed;
-        }
-
-        return !isFrozen && leastMiss <= (isCoarse ? PassedOver : Settled) ? best! : throw Stuck(best, cold);
+        return leastMiss <= (isCoarse ? PassedOver : Settled) ? best! : throw Stuck(best, cold);
     }
 
     /// <summary>Unknowns: logarithms of both pressures, of the flow and of the mole fractions, temperatures over their usual size.</summary>
     private int Unknowns => amounts.Length + 6;
 
-    private void Misses(CoolerPoint point, LoadTarget? target, Span<double> values, bool isHeld)
+    private void Misses(CoolerPoint point, LoadTarget? target, Span<double> values)
     {
-        Difference(point.Guess, Next(point, isHeld), values);
+        Difference(point.Guess, Next(point), values);
         values[^1] = target is { } sought ? (sought.Load - Net(point)) / sought.WattsPerKelvin / TemperatureScale : 0;
     }
 
@@ -390,111 +392,6 @@ internal sealed class CoolerSolver
             from.Flow * Math.Exp(scale * step[2]),
             from.AfterCooler + (scale * step[3] * TemperatureScale),
             from.WarmEnd + (scale * step[4] * TemperatureScale));
-    }
-
-    // Slopes of the misses by differences about a point; false where states beside it are refused.
-    private bool TryRelearn(CoolerPoint about, LoadTarget? target, ReadOnlySpan<double> values, bool isFrozen, bool isCoarse, bool isHeld)
-    {
-        int n = Unknowns;
-        double size = isFrozen ? FrozenDifferenceStep : DifferenceStep;
-        double[] slopes = new double[n * n];
-        double[] step = new double[n];
-        double[] moved = new double[n];
-        for (int j = 0; j < n; j++)
-        {
-            bool isCold = j == n - 1;
-            bool isFixed = isCold ? target is null : (isHeld && j == 1) || (j >= 5 && about.Guess.Fractions[j - 5] == 0);
-            if (isFixed)
-            {
-                slopes[(j * n) + j] = -1;
-                continue;
-            }
-
-            Array.Clear(step);
-            step[j] = size;
-            CoolerPoint beside;
-            try
-            {
-                beside = Evaluate(about.Cold + (step[^1] * TemperatureScale), Moved(about.Guess, step, 1), about, isFrozen, isCoarse, isVerified: !isHeld && !isFrozen, isHeld);
-            }
-            catch (Exception error) when (error is CoolerRefusedException or ConvergenceException)
-            {
-                return false;
-            }
-
-            Misses(beside, target, moved, isHeld);
-            for (int i = 0; i < n; i++)
-            {
-                slopes[(i * n) + j] = (moved[i] - values[i]) / size;
-            }
-        }
-
-        // All fractions moved alike are the same fractions.
-        double share = 1.0 / amounts.Length;
-        for (int i = 5; i < n - 1; i++)
-        {
-            for (int j = 5; j < n - 1; j++)
-            {
-                slopes[(i * n) + j] -= share;
-            }
-        }
-
-        return secants.TryTake(slopes);
-    }
-
-    // Where the inlet of the throttle begins to boil its flow has a kink, at which steps from values alone swing. Then the high pressure is bracketed: at each the contents
-    // are made to fit first, which the throttle has no part in, and then its flow is asked.
-    private CoolerPoint Bracketed(double cold, CoolerGuess first, CoolerPoint near, bool isCoarse, double tolerance)
-    {
-        Dictionary<double, CoolerPoint> found = [];
-        CoolerPoint last = near;
-        double start = Math.Log(first.High);
-        double atStart = Miss(start);
-        double step = atStart > 0 ? -BracketStep : BracketStep;
-        double low = start;
-        double lowMiss = atStart;
-        double high = start;
-        double highMiss = atStart;
-        for (int i = 0; ; i++)
-        {
-            if (i == MostBracketSteps)
-            {
-                throw new ConvergenceException(
-                    "circulation of the cooler", FormattableString.Invariant($"cold end {cold:F2} K, up to {Math.Exp(high) / 1e5:G4} bar absolute"), Math.Abs(highMiss), "No high pressure was found at which throttle and compressor carry the same flow.");
-            }
-
-            (low, lowMiss) = (high, highMiss);
-            high += step;
-            highMiss = Miss(high);
-            if (highMiss > 0 != lowMiss > 0)
-            {
-                break;
-            }
-        }
-
-        (double a, double b) = BracketedRoot.Narrow(
-            Miss, low, lowMiss, high, highMiss, (x, y) => Math.Min(Math.Abs(Of(x)), Math.Abs(Of(y))) <= Math.Max(tolerance, ThrottleTolerance) || Math.Abs(y - x) <= 1e-13);
-        CoolerPoint best = Math.Abs(Of(a)) < Math.Abs(Of(b)) ? found[a] : found[b];
-
-        // On the way a jump of the throttle's flow is passed over; a state to be told must have both flows alike.
-        return isCoarse || Math.Abs(best.FlowMiss) <= Math.Max(10 * tolerance, 10 * ThrottleTolerance)
-            ? best
-            : throw new ConvergenceException(
-                "circulation of the cooler",
-                FormattableString.Invariant($"cold end {cold:F2} K, {best.Guess.Low / 1e5:G4} and {best.Guess.High / 1e5:G4} bar absolute"),
-                Math.Abs(best.FlowMiss),
-                "The flow of the throttle jumps there from below to above that of the compressor.");
-
-        double Of(double x) => found.TryGetValue(x, out CoolerPoint? at) ? at.FlowMiss : double.PositiveInfinity;
-
-        double Miss(double logHigh)
-        {
-            CoolerPoint held = Iterate(cold, last.Guess with { High = Math.Exp(logHigh) }, last, null, isFrozen: false, isCoarse, tolerance, isHeld: true);
-            CoolerPoint point = WithThrottle(held);
-            last = point;
-            found[logHigh] = point;
-            return point.FlowMiss;
-        }
     }
 
     private static CoolerGuess Retreat(CoolerGuess guess, int retreats) => retreats % 2 == 1
@@ -541,7 +438,7 @@ internal sealed class CoolerSolver
     }
 
     /// <summary>States, flows and contents at a guess.</summary>
-    private CoolerPoint Evaluate(double cold, CoolerGuess guess, CoolerPoint? last, bool isFrozen, bool isCoarse, bool isVerified, bool isHeld = false)
+    public CoolerPoint Evaluate(double cold, CoolerGuess guess, CoolerPoint? last, bool isFrozen, bool isCoarse, bool isVerified, bool isHeld = false)
     {
         if (++evaluations > MostEvaluations)
         {
@@ -676,7 +573,7 @@ internal sealed class CoolerSolver
         }
     }
 
-    private static T Within<T>(Func<T> part, CoolerGuess guess, double cold, CoolerObstacle obstacle = CoolerObstacle.ModelRange)
+    public static T Within<T>(Func<T> part, CoolerGuess guess, double cold, CoolerObstacle obstacle = CoolerObstacle.ModelRange)
     {
         try
         {
@@ -782,7 +679,7 @@ internal sealed class CoolerSolver
     }
 
     /// <summary>The next guess: where flows and contents would fit if they moved as taken.</summary>
-    private CoolerGuess Next(CoolerPoint point, bool isHeld)
+    private CoolerGuess Next(CoolerPoint point)
     {
         CoolerGuess at = point.Guess;
         int n = amounts.Length;
@@ -842,11 +739,6 @@ internal sealed class CoolerSolver
             return Math.Log(sum);
         }
 
-        if (isHeld)
-        {
-            return Held();
-        }
-
         // Contents rise with the high pressure, and so does the low one: the excess falls.
         double least = -MostStep;
         double most = MostStep;
@@ -862,27 +754,6 @@ internal sealed class CoolerSolver
         w = Math.Max(w, u + reach);
         w = Math.Min(w, Math.Log(0.98 * charged.Kernel.HighestPressure / at.High));
         return With(u, w);
-
-        // The high pressure as it is: the low one takes up what the contents miss.
-        CoolerGuess Held()
-        {
-            double a = -MostStep;
-            double b = MostStep;
-            for (int i = 0; i < 50; i++)
-            {
-                double middle = 0.5 * (a + b);
-                double sum = 0;
-                for (int k = 0; k < n; k++)
-                {
-                    double content = (lowGas[k] * Math.Exp(middle)) + highGas[k] + liquid[k];
-                    sum += content > 0 ? amounts[k] * at.Fractions[k] / content : 0;
-                }
-
-                (a, b) = sum > 1 ? (middle, b) : (a, middle);
-            }
-
-            return With(Math.Max(0.5 * (a + b), lowest), 0);
-        }
 
         CoolerGuess With(double low, double up)
         {
