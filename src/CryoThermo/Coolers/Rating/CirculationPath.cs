@@ -69,7 +69,7 @@ internal sealed class CirculationPath
     /// <exception cref="ConvergenceException">It does not go on.</exception>
     public static IEnumerable<CoolerPoint> Colder(CoolerSolver solver, CoolerPoint from, double tolerance)
     {
-        CirculationPath path = new(solver, from, Running.Enthalpy, isCoarse: true);
+        CirculationPath path = new(solver, from, Running.Enthalpy, isCoarse: false);
         return path.Follow(path.Begin(from, 1, tolerance), -1, tolerance).Select(node => node.Point);
     }
 
@@ -81,7 +81,7 @@ internal sealed class CirculationPath
     /// <exception cref="ConvergenceException">The path ends before.</exception>
     public static CoolerPoint Meet(CoolerSolver solver, CoolerPoint warm, double load, double tolerance)
     {
-        CirculationPath path = new(solver, warm, Running.Enthalpy, isCoarse: true);
+        CirculationPath path = new(solver, warm, Running.Enthalpy, isCoarse: false);
         Node last = path.Begin(warm, 1, tolerance);
         bool isAbove = solver.Net(last.Point) > load;
         foreach (Node node in path.Follow(last, -1, tolerance))

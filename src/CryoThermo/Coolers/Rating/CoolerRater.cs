@@ -20,7 +20,7 @@ internal sealed class CoolerRater
     private const double PreCoolingStep = 12;
     private const double LeastStep = 2;
     private const double Beyond = 1.25;
-    private const int MostPoints = 40;
+    private const int MostPoints = 80;
     private const int MostPathPoints = 200;
     private const double NearEnough = 4;
 
@@ -38,6 +38,7 @@ internal sealed class CoolerRater
     private readonly CoolerSolver solver;
     private readonly List<CoolerPoint> walked = [];
     private readonly List<string> remarks = [];
+    private bool isCutShort;
 
     public CoolerRater(Cooler cooler, CoolerCharge charge, Temperature ambient)
     {
@@ -63,7 +64,7 @@ internal sealed class CoolerRater
             try
             {
                 CoolerSolver own = solver.Copy();
-                found[i] = new(cooler, own, Meet(own, warm, cold, sought), ambient.Kelvins, (Net(warm) > sought) == (warm.Cold > cold.Cold));
+                found[i] = new(cooler, own, Meet(own, warm, cold, sought), ambient.Kelvins, Net(warm) > sought);
             }
             catch (Exception error) when (error is CoolerRefusedException or ConvergenceException or ArgumentException)
             {
@@ -88,10 +89,11 @@ internal sealed class CoolerRater
             Exception[] lost = [.. failures.Where((f, i) => f is not null && crossings[i].Load.Equals(load)).Select(f => f!)];
             obstacle = lost.Length > 0
                 ? lost.All(f => f is CoolerRefusedException { Obstacle: CoolerObstacle.PreCooler }) ? CoolerObstacle.PreCooler : CoolerObstacle.NotFound
-                : most < 0 ? CoolerObstacle.NoCooling : most < load ? CoolerObstacle.LoadTooLarge : null;
+                : most < 0 ? CoolerObstacle.NoCooling : most < load ? CoolerObstacle.LoadTooLarge : isCutShort && Net(walked[^1]) > load ? CoolerObstacle.NotFound : null;
             remarks.Add(obstacle switch
             {
                 CoolerObstacle.PreCooler => "The pre-cooler does not carry the stream with the load: see above.",
+                CoolerObstacle.NotFound when lost.Length == 0 => FormattableString.Invariant($"The cooler carries the load down to {walked[^1].Cold:F1} K; where it no longer does is not told: see above."),
                 CoolerObstacle.NotFound => "No steady state with the load is told: see above.",
                 CoolerObstacle.NoCooling => FormattableString.Invariant($"Nothing gets cold: the leak is more than the cooling at every cold temperature looked at ({walked[^1].Cold:F1} to {walked[0].Cold:F1} K)."),
                 CoolerObstacle.LoadTooLarge => FormattableString.Invariant($"The load of {load:G4} W is more than is left at any cold temperature looked at; the most is {most:G4} W."),
@@ -171,6 +173,7 @@ internal sealed class CoolerRater
                 step *= 0.5;
                 if (step < LeastStep)
                 {
+                    isCutShort = error is not CoolerRefusedException { Obstacle: CoolerObstacle.LeakNotKnown };
                     remarks.Add(FormattableString.Invariant($"Below {point.Cold:F1} K the curve is not followed: {error.Message}"));
                     return;
                 }
@@ -180,6 +183,12 @@ internal sealed class CoolerRater
 
             walked.Add(point);
             step = Math.Min(Step, 1.5 * step);
+        }
+
+        if (walked.Count >= MostPoints && Net(point) > 0)
+        {
+            isCutShort = true;
+            remarks.Add(FormattableString.Invariant($"Below {point.Cold:F1} K the curve is not followed: {walked.Count} states on the way are as many as are looked at."));
         }
     }
 
@@ -284,7 +293,6 @@ internal sealed class CoolerRater
                 }
                 catch (Exception error) when (error is CoolerRefusedException or ConvergenceException)
                 {
-                    if (CoolerSolver.Trace) Console.WriteLine("CHARGED " + error.Message);
                     // With less.
                 }
             }

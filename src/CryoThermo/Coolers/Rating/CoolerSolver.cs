@@ -536,11 +536,21 @@ internal sealed class CoolerSolver
     private static double FlowMissOf(ThrottlePassage passage, WorkingFluid fluid, double compressed) =>
         Math.Log(Math.Max(1e-300, passage.Kilograms / fluid.Composition.MolarMass.KilogramsPerMole) / compressed);
 
-    /// <summary>Flow that the compressor draws in from a suction of given enthalpy, mol/s; its cylinder filled as a state ago.</summary>
+    /// <summary>Flow that the compressor draws in from a suction of given enthalpy, mol/s.</summary>
     private double Drawn(WorkingFluid fluid, Pressure low, Pressure high, double enthalpy, State warmEnd, CompressorResult? last)
     {
         State suction = fluid.AtEnthalpy(low, MolarEnergy.FromJoulesPerMole(enthalpy), last?.Suction ?? warmEnd);
-        double volumetric = last?.VolumetricEfficiency ?? Compressor.Fill(cooler.Compressor.Filling, suction, high, out _, out _);
+        double volumetric;
+        try
+        {
+            volumetric = Compressor.Fill(cooler.Compressor.Filling, suction, high, out _, out _);
+        }
+        catch (ArgumentOutOfRangeException) when (last is not null)
+        {
+            // Refused where the compressor is computed, if its suction remains so.
+            volumetric = last.VolumetricEfficiency;
+        }
+
         return cooler.Compressor.SweptVolumeFlow.CubicMetersPerSecond * volumetric * suction.MolarDensity.MolesPerCubicMeter;
     }
 

@@ -77,7 +77,10 @@ public sealed class CoolerState
     /// <summary>The cooler.</summary>
     public Cooler Cooler { get; }
 
-    /// <summary>Whether the cooler comes back to it: where the cold end grows warmer by chance, cooling grows by more than the load and the leak.</summary>
+    /// <summary>
+    /// Whether the cooler comes back to it: where the stream by chance leaves the cold head with more enthalpy, warmer but where the curve turns back, cooling grows by more than the
+    /// load and the leak.
+    /// </summary>
     public bool IsStable { get; }
 
     /// <summary>Temperature of the stream that leaves the cold head, its warmest.</summary>
