@@ -21,6 +21,13 @@ internal sealed class CirculationPath
     private const double DifferenceStep = 5e-4;
     private const double FrozenDifferenceStep = 1e-6;
 
+    /// <summary>What may be missed where nothing closer is found: on fine isobars, and of contents with the recuperator held, which are told to be closed to 1e-9.</summary>
+    private const double Settled = 1e-4;
+    private const double Close = 9e-10;
+
+    /// <summary>Share of a component from which its content counts in full.</summary>
+    private const double Counted = 0.1;
+
     /// <summary>How well a load is met at best, over the cooling: enthalpies are known to no more.</summary>
     private const double LoadTolerance = 1e-8;
     private const double FirstStep = 0.15;
@@ -43,6 +50,7 @@ internal sealed class CirculationPath
     private readonly bool hasAfterCooler;
     private readonly bool hasWarmEnd;
     private readonly double cold;
+    private readonly double total;
     private readonly double scale;
     private readonly int n;
 
@@ -57,6 +65,7 @@ internal sealed class CirculationPath
         hasFlow = !isFrozen && solver.Cooler.Recuperator.Tubes is not null;
         hasAfterCooler = !isFrozen && solver.Cooler.AfterCooling.Cooler is not null;
         hasWarmEnd = hasAfterCooler || (!isFrozen && solver.Cooler.PreCooling is not null);
+        total = amounts.Sum();
         cold = about.Cold;
         scale = Math.Max(1, Math.Abs(about.Gross));
         n = 3 + active.Length + (hasFlow ? 1 : 0) + (hasAfterCooler ? 1 : 0) + (hasWarmEnd ? 1 : 0);
@@ -84,7 +93,9 @@ internal sealed class CirculationPath
         CirculationPath path = new(solver, warm, Running.Enthalpy, isCoarse: false);
         Node last = path.Begin(warm, 1, tolerance);
         bool isAbove = solver.Net(last.Point) > load;
-        foreach (Node node in path.Follow(last, -1, tolerance))
+
+        // On fine isobars the load may lie on the other side already.
+        foreach (Node node in path.Follow(last, isAbove == solver.Net(warm) > load ? -1 : 1, tolerance))
         {
             if (solver.Net(node.Point) > load != isAbove)
             {
@@ -109,7 +120,7 @@ internal sealed class CirculationPath
         CirculationPath path = new(solver, coarse, Running.Enthalpy, isCoarse: false);
         double[] x = path.Unknowns(coarse, 1);
         Node start = path.At(x, coarse);
-        return (path.Correct(start, null, path.Load(load), tolerance, out _) ?? throw Lost(start)).Point;
+        return (path.Correct(start, null, path.Load(load), tolerance, out _, enough: Settled) ?? throw Lost(start)).Point;
     }
 
     /// <summary>The circulation with all of the charge, from one with little of it.</summary>
@@ -150,7 +161,7 @@ internal sealed class CirculationPath
         CirculationPath path = new(solver, point, load is null ? Running.Temperature : Running.Enthalpy, isCoarse: false, isFrozen: true);
         double[] x = path.Unknowns(point, 1);
         Node start = path.At(x, point);
-        return (path.Correct(start, null, load is { } sought ? path.Load(sought) : path.Fixed(x[^1]), tolerance, out _) ?? throw Lost(start)).Point;
+        return (path.Correct(start, null, load is { } sought ? path.Load(sought) : path.Fixed(x[^1]), tolerance, out _, enough: Close) ?? throw Lost(start)).Point;
     }
 
     /// <summary>The circulation at a cold temperature, from another.</summary>
@@ -309,7 +320,7 @@ internal sealed class CirculationPath
     }
 
     /// <summary>Newton's method on the circulation and one equation more; null where it does not converge. Slopes are kept up to date.</summary>
-    private Node? Correct(Node start, double[]? slopes, Condition condition, double tolerance, out int rounds, int most = MostCorrections)
+    private Node? Correct(Node start, double[]? slopes, Condition condition, double tolerance, out int rounds, int most = MostCorrections, double enough = 0)
     {
         Node node = start;
         double[]? own = slopes;
@@ -345,7 +356,7 @@ internal sealed class CirculationPath
             step[^1] = -condition.Miss(node);
             if (!LinearSystem.Solve(left, n, step))
             {
-                return null;
+                break;
             }
 
             double share = Math.Min(1, Longest / Math.Max(1e-300, step.Max(Math.Abs)));
@@ -376,7 +387,7 @@ internal sealed class CirculationPath
 
             if (next is null || (nextMiss >= miss && isFresh))
             {
-                return null;
+                break;
             }
 
             bool isSlow = nextMiss > Slow * miss;
@@ -390,7 +401,7 @@ internal sealed class CirculationPath
                 // Slopes anew, by differences.
                 if (isFresh && rounds > most / 2)
                 {
-                    return null;
+                    break;
                 }
 
                 double[] anew = Slopes(node);
@@ -403,7 +414,7 @@ internal sealed class CirculationPath
             }
         }
 
-        return miss <= tolerance ? node : null;
+        return miss <= Math.Max(tolerance, enough) ? node : null;
     }
 
     private void Learn(double[] slopes, Node from, Node to)
@@ -547,8 +558,10 @@ internal sealed class CirculationPath
         if (running == Running.Enthalpy)
         {
             WorkingFluid fluid = near.Fluid.WithFractions(z);
+            CoolerRecuperator recuperator = solver.Cooler.Recuperator;
+            double pressure = recuperator.Tubes is null ? guess.Low + recuperator.LowSidePressureDrop.Pascals : guess.Low * near.Course.ColdPressureRatio;
             temperature = CoolerSolver.Within(
-                () => fluid.AtEnthalpy(Pressure.FromPascals(guess.Low * near.Course.ColdPressureRatio), MolarEnergy.FromJoulesPerMole(EnthalpyScale * x[^1]), near.ColdOutlet).Temperature.Kelvins, guess, near.Cold);
+                () => fluid.AtEnthalpy(Pressure.FromPascals(pressure), MolarEnergy.FromJoulesPerMole(EnthalpyScale * x[^1]), near.ColdOutlet).Temperature.Kelvins, guess, near.Cold);
         }
 
         CoolerPoint point = solver.Evaluate(temperature, guess, near, isFrozen, isCoarse, isVerified: !isFrozen);
@@ -587,7 +600,20 @@ internal sealed class CirculationPath
         }
 
         values[^1] = solver.Net(point) / scale;
-        return new(own, point, values);
+        return new(own, point, values, Missed(values));
+    }
+
+    // What is missing of a trace counts by its share in the charge.
+    private double Missed(double[] values)
+    {
+        double miss = 0;
+        for (int i = 0; i < n - 1; i++)
+        {
+            double weight = i >= 1 && i <= active.Length ? Math.Min(1, amounts[active[i - 1]] / total / Counted) : 1;
+            miss = Math.Max(miss, weight * Math.Abs(values[i]));
+        }
+
+        return miss;
     }
 
     private static double Distance(double[] a, double[] b) => Math.Sqrt(a.Zip(b, (x, y) => (x - y) * (x - y)).Sum());
@@ -605,10 +631,7 @@ internal sealed class CirculationPath
     private Condition Load(double load) => new(node => node.Values[^1] - (load / scale), slopes => slopes[((n - 1) * n)..], LoadTolerance);
 
     /// <summary>States, what they were taken at, and what they miss: flow, contents, sum of fractions, what coolers and tubes ask for; last the cooling left.</summary>
-    private sealed record Node(double[] X, CoolerPoint Point, double[] Values)
-    {
-        public double Miss { get; } = Values[..^1].Max(Math.Abs);
-    }
+    private sealed record Node(double[] X, CoolerPoint Point, double[] Values, double Miss);
 
     /// <summary>The unknown that runs along the path.</summary>
     private enum Running

@@ -218,8 +218,18 @@ internal sealed class CoolerSolver
     /// <param name="tolerance">Relative, of flows, contents and temperatures.</param>
     /// <exception cref="CoolerRefusedException">The cooler does not run so.</exception>
     /// <exception cref="ConvergenceException">No circulation was found.</exception>
-    public CoolerPoint SolveLoad(double cold, CoolerGuess first, CoolerPoint near, LoadTarget target, bool isCoarse, double tolerance) =>
-        Iterate(cold, first, near, target, isCoarse, tolerance, isBrief: true);
+    public CoolerPoint SolveLoad(double cold, CoolerGuess first, CoolerPoint near, LoadTarget target, bool isCoarse, double tolerance)
+    {
+        try
+        {
+            return Iterate(cold, first, near, target, isCoarse, tolerance, isBrief: true);
+        }
+        catch (ConvergenceException) when (!isCoarse)
+        {
+            secants.Restart();
+            return CirculationPath.Refined(this, near, target.Load, tolerance);
+        }
+    }
 
     /// <summary>The same circulation with the course of the recuperator held: closes flows, contents and load to the last digits.</summary>
     /// <exception cref="ConvergenceException">It does not close.</exception>
