@@ -22,7 +22,7 @@ public sealed class AfterCooling
 
     internal Pressure PressureDrop => Cooler?.PressureDrop ?? drop;
 
-    /// <summary>An after-cooler whose outlet stays a given difference above the room.</summary>
+    /// <summary>An after-cooler whose outlet stays a given difference above the room, or as the discharge where that is colder.</summary>
     /// <param name="aboveRoom">-30 to 100 K; below zero only with colder water or a chiller.</param>
     /// <param name="pressureDrop">Zero or more.</param>
     /// <exception cref="ArgumentOutOfRangeException">A figure is out of its range.</exception>
@@ -40,12 +40,16 @@ public sealed class AfterCooling
         return new(0, default, cooler);
     }
 
+    /// <summary>Whether an outlet, K, is the approach to the room, which nothing in the stream moves.</summary>
+    internal bool IsHeld(double outlet, double room) => Cooler is null && outlet >= room + aboveRoom;
+
     /// <summary>Outlet temperature, K, of a discharge.</summary>
     internal double OutletTemperature(State discharge, double flow, double room)
     {
         if (Cooler is null)
         {
-            return room + aboveRoom;
+            // What arrives colder, from a wet suction, is not warmed.
+            return Math.Min(room + aboveRoom, discharge.Temperature.Kelvins);
         }
 
         // A discharge colder than the room is left as it is.

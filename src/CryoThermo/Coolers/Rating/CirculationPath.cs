@@ -18,7 +18,7 @@ internal sealed class CirculationPath
     /// <summary>Enthalpy that counts as much as a pressure e times as high, J/mol.</summary>
     private const double EnthalpyScale = 4000;
     private const double TemperatureScale = 50;
-    private const double DifferenceStep = 5e-4;
+    private const double DifferenceStep = 1e-4;
     private const double FrozenDifferenceStep = 1e-6;
 
     /// <summary>What may be missed where nothing closer is found: on fine isobars, and of contents with the recuperator held, which are told to be closed to 1e-9.</summary>
@@ -41,7 +41,6 @@ internal sealed class CirculationPath
     private const double Slow = 0.35;
 
     private readonly CoolerSolver solver;
-    private readonly bool isCoarse;
     private readonly bool isFrozen;
     private readonly Running running;
     private readonly double[] amounts;
@@ -53,18 +52,18 @@ internal sealed class CirculationPath
     private readonly double total;
     private readonly double scale;
     private readonly int n;
+    private double below;
 
-    private CirculationPath(CoolerSolver solver, CoolerPoint about, Running running, bool isCoarse, bool isFrozen = false)
+    private CirculationPath(CoolerSolver solver, CoolerPoint about, Running running, bool isFrozen = false)
     {
         this.solver = solver;
-        this.isCoarse = isCoarse;
         this.isFrozen = isFrozen;
         this.running = running;
         amounts = solver.Amounts;
         active = [.. Enumerable.Range(0, amounts.Length).Where(i => amounts[i] > 0)];
         hasFlow = !isFrozen && solver.Cooler.Recuperator.Tubes is not null;
-        hasAfterCooler = !isFrozen && solver.Cooler.AfterCooling.Cooler is not null;
-        hasWarmEnd = hasAfterCooler || (!isFrozen && solver.Cooler.PreCooling is not null);
+        hasAfterCooler = !isFrozen && !solver.Cooler.AfterCooling.IsHeld(about.NextAfterCooler, solver.Room);
+        hasWarmEnd = running != Running.WarmEnd && (hasAfterCooler || (!isFrozen && solver.Cooler.PreCooling is not null));
         total = amounts.Sum();
         cold = about.Cold;
         scale = Math.Max(1, Math.Abs(about.Gross));
@@ -78,7 +77,7 @@ internal sealed class CirculationPath
     /// <exception cref="ConvergenceException">It does not go on.</exception>
     public static IEnumerable<CoolerPoint> Colder(CoolerSolver solver, CoolerPoint from, double tolerance)
     {
-        CirculationPath path = new(solver, from, Running.Enthalpy, isCoarse: false);
+        CirculationPath path = new(solver, from, Running.Enthalpy);
         return path.Follow(path.Begin(from, 1, tolerance), -1, tolerance).Select(node => node.Point);
     }
 
@@ -87,15 +86,16 @@ internal sealed class CirculationPath
     /// <param name="warm">The first, from which the path is followed to lower enthalpies.</param>
     /// <param name="load">W.</param>
     /// <param name="tolerance">Relative, of flows, contents, temperatures and cooling.</param>
+    /// <param name="onTheWay">The same on the way.</param>
     /// <exception cref="ConvergenceException">The path ends before.</exception>
-    public static CoolerPoint Meet(CoolerSolver solver, CoolerPoint warm, double load, double tolerance)
+    public static CoolerPoint Meet(CoolerSolver solver, CoolerPoint warm, double load, double tolerance, double onTheWay)
     {
-        CirculationPath path = new(solver, warm, Running.Enthalpy, isCoarse: false);
-        Node last = path.Begin(warm, 1, tolerance);
+        CirculationPath path = new(solver, warm, Running.Enthalpy);
+        Node last = path.Begin(warm, 1, onTheWay);
         bool isAbove = solver.Net(last.Point) > load;
 
         // On fine isobars the load may lie on the other side already.
-        foreach (Node node in path.Follow(last, isAbove == solver.Net(warm) > load ? -1 : 1, tolerance))
+        foreach (Node node in path.Follow(last, isAbove == solver.Net(warm) > load ? -1 : 1, onTheWay))
         {
             if (solver.Net(node.Point) > load != isAbove)
             {
@@ -117,7 +117,7 @@ internal sealed class CirculationPath
     /// <exception cref="ConvergenceException">None was found.</exception>
     public static CoolerPoint Refined(CoolerSolver solver, CoolerPoint coarse, double load, double tolerance)
     {
-        CirculationPath path = new(solver, coarse, Running.Enthalpy, isCoarse: false);
+        CirculationPath path = new(solver, coarse, Running.Enthalpy);
         double[] x = path.Unknowns(coarse, 1);
         Node start = path.At(x, coarse);
         return (path.Correct(start, null, path.Load(load), tolerance, out _, enough: Settled) ?? throw Lost(start)).Point;
@@ -131,23 +131,21 @@ internal sealed class CirculationPath
     /// <exception cref="ConvergenceException">The path ends before.</exception>
     public static CoolerPoint Charged(CoolerSolver solver, CoolerPoint little, double share, double tolerance)
     {
-        CirculationPath path = new(solver, little, Running.Charge, isCoarse: true);
-        Node last = path.Begin(little, share, tolerance);
-        foreach (Node node in path.Follow(last, 1, tolerance))
-        {
-            if (node.X[^1] >= 0)
-            {
-                double between = -last.X[^1] / (node.X[^1] - last.X[^1]);
-                double[] x = [.. last.X.Zip(node.X, (a, b) => a + (between * (b - a)))];
-                x[^1] = 0;
-                return path.Correct(path.At(x, node.Point), null, path.Fixed(0), tolerance, out _)?.Point ?? path.ByBracket(last, node, p => p.X[^1], tolerance).Point;
-            }
+        CirculationPath path = new(solver, little, Running.Charge);
+        return path.Until(path.Begin(little, share, tolerance), 0, tolerance);
+    }
 
-            last = node;
-        }
-
-        throw new ConvergenceException(
-            "circulation of the cooler", FormattableString.Invariant($"{100 * Math.Exp(last.X[^1]):F1} % of the charge, cold end {last.Point.Cold:F2} K"), last.Miss, "Change charge or throttle a little.");
+    /// <summary>The circulation with the stream pre-cooled to a temperature, from one in which it enters the cold box warmer.</summary>
+    /// <param name="solver">Takes the states, without pre-cooler.</param>
+    /// <param name="warmer">The one before.</param>
+    /// <param name="temperature">Temperature to which the stream is pre-cooled, K.</param>
+    /// <param name="below">What the cold end is colder by, K.</param>
+    /// <param name="tolerance">Relative, of flows, contents and temperatures.</param>
+    /// <exception cref="ConvergenceException">The path ends before.</exception>
+    public static CoolerPoint PreCooled(CoolerSolver solver, CoolerPoint warmer, double temperature, double below, double tolerance)
+    {
+        CirculationPath path = new(solver, warmer, Running.WarmEnd) { below = below };
+        return path.Until(path.Begin(warmer, 1, tolerance), temperature / TemperatureScale, tolerance);
     }
 
     /// <summary>The same circulation with the course of the recuperator held, its flows, contents and load closed.</summary>
@@ -158,7 +156,7 @@ internal sealed class CirculationPath
     /// <exception cref="ConvergenceException">It does not close.</exception>
     public static CoolerPoint Closed(CoolerSolver solver, CoolerPoint point, double? load, double tolerance)
     {
-        CirculationPath path = new(solver, point, load is null ? Running.Temperature : Running.Enthalpy, isCoarse: false, isFrozen: true);
+        CirculationPath path = new(solver, point, load is null ? Running.Temperature : Running.Enthalpy, isFrozen: true);
         double[] x = path.Unknowns(point, 1);
         Node start = path.At(x, point);
         return (path.Correct(start, null, load is { } sought ? path.Load(sought) : path.Fixed(x[^1]), tolerance, out _, enough: Close) ?? throw Lost(start)).Point;
@@ -168,19 +166,18 @@ internal sealed class CirculationPath
     /// <param name="solver">Takes the states.</param>
     /// <param name="near">The other.</param>
     /// <param name="temperature">K.</param>
-    /// <param name="isCoarse">Whether coarse isobars are enough.</param>
     /// <param name="tolerance">Relative, of flows, contents and temperatures.</param>
     /// <exception cref="ConvergenceException">The path ends before.</exception>
-    public static CoolerPoint To(CoolerSolver solver, CoolerPoint near, double temperature, bool isCoarse, double tolerance)
+    public static CoolerPoint To(CoolerSolver solver, CoolerPoint near, double temperature, double tolerance)
     {
-        CirculationPath path = new(solver, near, Running.Enthalpy, isCoarse);
+        CirculationPath path = new(solver, near, Running.Enthalpy);
         Node last = path.Begin(near, 1, tolerance);
         int direction = last.Point.Cold > temperature ? -1 : 1;
         foreach (Node node in path.Follow(last, direction, tolerance))
         {
             if (node.Point.Cold > temperature != last.Point.Cold > temperature || node.Point.Cold.Equals(temperature))
             {
-                CirculationPath held = new(solver, node.Point, Running.Temperature, isCoarse);
+                CirculationPath held = new(solver, node.Point, Running.Temperature);
                 double share = (temperature - last.Point.Cold) / (node.Point.Cold - last.Point.Cold);
                 double[] a = held.Unknowns(last.Point, 1);
                 double[] b = held.Unknowns(node.Point, 1);
@@ -211,6 +208,37 @@ internal sealed class CirculationPath
         FormattableString.Invariant($"cold end {node.Point.Cold:F2} K, {node.Point.Guess.Low / 1e5:G4} and {node.Point.Guess.High / 1e5:G4} bar absolute"),
         node.Miss,
         "Change charge or throttle a little.");
+
+    // To where the unknown that runs along the path has a given value.
+    private CoolerPoint Until(Node from, double end, double tolerance)
+    {
+        Node last = from;
+        bool isBelow = from.X[^1] < end;
+        foreach (Node node in Follow(last, isBelow ? 1 : -1, tolerance))
+        {
+            if (node.X[^1] < end != isBelow)
+            {
+                double share = (end - last.X[^1]) / (node.X[^1] - last.X[^1]);
+                double[] x = [.. last.X.Zip(node.X, (a, b) => a + (share * (b - a)))];
+                x[^1] = end;
+                Node? met = null;
+                try
+                {
+                    met = Correct(At(x, node.Point), null, Fixed(end), tolerance, out _);
+                }
+                catch (Exception error) when (error is CoolerRefusedException or ConvergenceException)
+                {
+                    // By its bracket.
+                }
+
+                return (met ?? ByBracket(last, node, p => p.X[^1] - end, tolerance)).Point;
+            }
+
+            last = node;
+        }
+
+        throw Lost(last);
+    }
 
     private Node Begin(CoolerPoint from, double share, double tolerance)
     {
@@ -281,7 +309,7 @@ internal sealed class CirculationPath
         double[] x = [.. a.X.Zip(b.X, (p, q) => p + (share * (q - p)))];
         try
         {
-            if (Correct(At(x, share < 0.5 ? a.Point : b.Point), null, Load(load), tolerance, out _) is { } met && Distance(met.X, a.X) <= 1.5 * Distance(b.X, a.X))
+            if (Correct(At(x, share < 0.5 ? a.Point : b.Point), null, Load(load), tolerance, out _, enough: Settled) is { } met && Distance(met.X, a.X) <= 1.5 * Distance(b.X, a.X))
             {
                 return met;
             }
@@ -306,7 +334,7 @@ internal sealed class CirculationPath
             {
                 Node near = found.MinBy(f => Math.Abs(f.Key - s)).Value;
                 double[] x = [.. a.X.Zip(chord, (p, c) => p + (s * c))];
-                Node node = Correct(At(x, near.Point), null, Plane(along, x), tolerance, out _)
+                Node node = Correct(At(x, near.Point), null, Plane(along, x), tolerance, out _, enough: Settled)
                     ?? throw Lost(near);
                 found[s] = node;
                 return miss(node);
@@ -526,6 +554,7 @@ internal sealed class CirculationPath
     private double Last(CoolerPoint point, double share) => running switch
     {
         Running.Charge => Math.Log(share),
+        Running.WarmEnd => point.Guess.WarmEnd / TemperatureScale,
         Running.Temperature => point.Cold / TemperatureScale,
         _ => point.ColdOutlet.MolarEnthalpy.JoulesPerMole / EnthalpyScale,
     };
@@ -553,8 +582,13 @@ internal sealed class CirculationPath
             z,
             hasFlow ? Math.Exp(x[at++]) : near.Flow,
             hasAfterCooler ? TemperatureScale * x[at++] : near.NextAfterCooler,
-            hasWarmEnd ? TemperatureScale * x[at] : near.NextWarmEnd);
-        double temperature = running == Running.Temperature ? TemperatureScale * x[^1] : cold;
+            running == Running.WarmEnd ? TemperatureScale * x[^1] : hasWarmEnd ? TemperatureScale * x[at] : near.NextWarmEnd);
+        double temperature = running switch
+        {
+            Running.Temperature => TemperatureScale * x[^1],
+            Running.WarmEnd => (TemperatureScale * x[^1]) - below,
+            _ => cold,
+        };
         if (running == Running.Enthalpy)
         {
             WorkingFluid fluid = near.Fluid.WithFractions(z);
@@ -564,7 +598,7 @@ internal sealed class CirculationPath
                 () => fluid.AtEnthalpy(Pressure.FromPascals(pressure), MolarEnergy.FromJoulesPerMole(EnthalpyScale * x[^1]), near.ColdOutlet).Temperature.Kelvins, guess, near.Cold);
         }
 
-        CoolerPoint point = solver.Evaluate(temperature, guess, near, isFrozen, isCoarse, isVerified: !isFrozen);
+        CoolerPoint point = solver.Evaluate(temperature, guess, near, isFrozen, isCoarse: false, isVerified: !isFrozen);
         double[] own = [.. x];
         own[^1] = running == Running.Enthalpy ? Last(point, 1) : x[^1];
 
@@ -639,6 +673,7 @@ internal sealed class CirculationPath
         Enthalpy,
         Temperature,
         Charge,
+        WarmEnd,
     }
 
     /// <summary>The equation that picks one circulation of the path: what a node misses, and its slopes by the unknowns.</summary>

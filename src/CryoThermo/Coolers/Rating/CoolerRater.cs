@@ -249,22 +249,32 @@ internal sealed class CoolerRater
             return First(solver);
         }
 
-        CoolerPoint without = First(new(cooler with { PreCooling = null }, charge, ambient));
+        CoolerSolver plain = new(cooler with { PreCooling = null }, charge, ambient);
+        CoolerPoint without = First(plain);
         double cooled = solver.WarmEndOf(without);
 
         // In steps: behind a pre-cooler the high side may hold far more.
-        CoolerPoint near = without;
-        for (double at = without.Guess.WarmEnd - PreCoolingStep; at > cooled + (0.5 * PreCoolingStep); at -= PreCoolingStep)
+        CoolerPoint near = without with { PreCooled = null };
+        for (double at = without.Guess.WarmEnd; at > cooled;)
         {
+            at = Math.Max(cooled, at - PreCoolingStep);
             CoolerSolver partly = new(cooler with { PreCooling = PreCooling.To(Temperature.FromKelvins(at)) }, charge, ambient);
-            near = partly.Solve(at - WarmestBelowWarmEnd, near.Guess with { WarmEnd = at }, near with { PreCooled = null }, isCoarse: true, WalkTolerance);
+            try
+            {
+                near = partly.SolveSoon(at - WarmestBelowWarmEnd, near.Guess with { WarmEnd = at }, near, isCoarse: true, WalkTolerance) with { PreCooled = null };
+            }
+            catch (ConvergenceException)
+            {
+                near = CirculationPath.PreCooled(plain, near, cooled, WarmestBelowWarmEnd, WalkTolerance);
+                break;
+            }
         }
 
         for (int attempt = 0; ; attempt++)
         {
             try
             {
-                return solver.Solve(cooled - WarmestBelowWarmEnd - (10 * attempt), near.Guess with { WarmEnd = cooled }, near with { PreCooled = null }, isCoarse: true, WalkTolerance);
+                return solver.Solve(cooled - WarmestBelowWarmEnd - (10 * attempt), near.Guess with { WarmEnd = cooled }, near, isCoarse: true, WalkTolerance);
             }
             catch (CoolerRefusedException error) when (error.Obstacle == CoolerObstacle.NoCooling && attempt < 6)
             {
@@ -356,9 +366,9 @@ internal sealed class CoolerRater
         }
 
         CoolerSolver patient = solver.Copy();
-        CoolerPoint met = CirculationPath.Meet(patient, warm, load, WalkTolerance);
+        CoolerPoint met = CirculationPath.Meet(patient, warm, load, FineTolerance, WalkTolerance);
         met = met with { PreCooled = patient.PreCooledExactly(met) };
-        return Closed(patient, CirculationPath.Refined(patient, met, load, FineTolerance), new(load, Math.Max(1, met.Gross) / 50));
+        return Closed(patient, met, new(load, Math.Max(1, met.Gross) / 50));
     }
 
     /// <summary>A circulation to the last digits, with the pre-cooler's own computation for its stream.</summary>

@@ -74,6 +74,9 @@ internal sealed class CoolerSolver
     /// <summary>The cooler.</summary>
     public Cooler Cooler => cooler;
 
+    /// <summary>The room, K.</summary>
+    public double Room => room;
+
     /// <summary>The charge by component, mol.</summary>
     public double[] Amounts => amounts;
 
@@ -181,7 +184,7 @@ internal sealed class CoolerSolver
         }
         catch (ConvergenceException)
         {
-            return CirculationPath.To(this, near, cold, isCoarse, tolerance);
+            return CirculationPath.To(this, near, cold, tolerance);
         }
     }
 
