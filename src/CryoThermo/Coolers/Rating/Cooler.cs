@@ -147,7 +147,7 @@ public sealed record Cooler
         if (composition.MoleFractions.Count(z => z > 0) < 2)
         {
             throw new ArgumentException(
-                $"{parameter}: {composition} is a single substance, which boils at one temperature: the cold temperature then no longer tells the state that leaves the cold head. At least two are needed. Compute it with both pressures held ({nameof(CoolerDesign)}), or add a little of a second substance: a hundredth of ethane in methane was found to run, not every pair is.", parameter);
+                $"{parameter}: {composition} is a single substance, which boils at one temperature: the cold temperature then no longer tells the state that leaves the cold head. At least two are needed. Compute it with both pressures held ({nameof(CoolerDesign)}), or add a little of a second substance: a hundredth of ethane in methane, of propane in ethane or of methane in nitrogen was found to rate.", parameter);
         }
 
         Flammability.RefuseFuelBesideOxidiser([.. composition.Components.Select((c, i) => new SubstanceShare(c.Name, composition.MoleFractions[i]))], "The charge", parameter);

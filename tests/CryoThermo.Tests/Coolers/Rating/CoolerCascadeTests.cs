@@ -38,6 +38,7 @@ public sealed class CoolerCascadeTests(CoolerCascadeTests.Cascades cascades) : I
         Assert.Equal(151.5, alone.ColdTemperature.Kelvins, 0.05);
         Assert.Equal(139.3, state.ColdTemperature.Kelvins, 0.05);
         Assert.Equal(10, (double)state.NetCooling.Watts, 1e-6);
+        Assert.Equal(111.2, cascades.Rating.NoLoad!.ColdTemperature.Kelvins, 0.05);
         Assert.Equal(0.88, state.SuctionPressure.Bars, 0.005);
         Assert.Equal(11.2, state.DischargePressure.Bars, 0.05);
         Assert.Equal(248.6, upper.ColdTemperature.Kelvins, 0.05);
