@@ -25,8 +25,9 @@ internal sealed class CoolerSolver
 
     private const int MostRounds = 80;
 
-    /// <summary>States that one search of a rating may take: hard ones take some hundreds.</summary>
+    /// <summary>States that one search of a rating may take, those with a second liquid counted as several: hard ones take some hundreds.</summary>
     private const int MostEvaluations = 1500;
+    private const int CrowdedState = 8;
     private const int MostRetreats = 14;
     private const int MostClosings = 8;
     private const double MostStep = 0.6;
@@ -515,6 +516,8 @@ internal sealed class CoolerSolver
                 : Math.Max(drift, Math.Max(Math.Abs((course.ColdPressureRatio / last.Course.ColdPressureRatio) - 1), Math.Abs(course.HighFall - last.Course.HighFall) / Math.Abs(course.HighFall + course.LowRise)));
         }
 
+        // With a second liquid beside vapour behind the throttle states take many times as long.
+        evaluations += evaporatorInlet.Phases.Count > 2 || evaporatorInlet.HasUnresolvedPhase ? CrowdedState - 1 : 0;
         return new()
         {
             Cold = cold,
