@@ -46,7 +46,7 @@ internal static class CoolerSizer
             double cooling = demand.ShareOfLimit * limit.Cooling;
             double now = needed / cooling;
             State suction = fluid.AtEnthalpy(low, warmEnd.MolarEnthalpy + MolarEnergy.FromJoulesPerMole(cooling));
-            CompressorResult compression = CoolerSolver.Compress(pattern.Compressor, suction, high);
+            CompressorResult compression = CoolerCircuit.Compress(pattern.Compressor, suction, high);
             double swept = now / compression.VolumetricEfficiency / suction.MolarDensity.MolesPerCubicMeter;
             double nextAfter = pattern.AfterCooling.OutletTemperature(compression.Discharge, now, demand.AmbientTemperature.Kelvins);
             State entering = At(fluid, nextAfter, afterCooler.Pressure);
