@@ -6,7 +6,7 @@ using UnitsNet;
 namespace CryoThermo.Coolers.Rating;
 
 /// <summary>The circuit of a cooler at a guess of what circulates: its states, flows and contents. Remembers isobars of its last state; not thread-safe.</summary>
-internal sealed class CoolerCircuit
+internal abstract class CoolerCircuit
 {
     private readonly Cooler cooler;
     private readonly WorkingFluid charged;
@@ -14,9 +14,8 @@ internal sealed class CoolerCircuit
     private readonly double total;
     private readonly double[] molarMasses;
     private readonly double room;
-    private readonly ColdBox box;
 
-    public CoolerCircuit(Cooler cooler, CoolerCharge charge, double room)
+    protected CoolerCircuit(Cooler cooler, CoolerCharge charge, double room)
     {
         this.cooler = cooler;
         this.room = room;
@@ -24,17 +23,31 @@ internal sealed class CoolerCircuit
         total = charge.Amount.Moles;
         amounts = [.. charged.Composition.MoleFractions.Select(z => z * total)];
         molarMasses = [.. charged.Composition.Components.Select(c => c.MolarMass)];
-        box = new(cooler.Recuperator, room);
     }
 
-    /// <summary>The recuperator.</summary>
-    public ColdBox Box => box;
+    /// <summary>The circuit of a cooler, as it is built.</summary>
+    public static CoolerCircuit Of(Cooler cooler, CoolerCharge charge, double room) =>
+        cooler.Separator is { } separator ? new SeparatedCircuit(cooler, separator, charge, room) : new PlainCircuit(cooler, charge, room);
+
+    /// <summary>What was filled.</summary>
+    protected WorkingFluid Charged => charged;
+
+    /// <summary>A first guess moved to where the circuit has states.</summary>
+    public virtual CoolerGuess Started(CoolerGuess guess) => guess;
+
+    /// <summary>The exchangers of a state, to be told.</summary>
+    public abstract BoxExchange Exchange(CoolerPoint point);
+
+    /// <summary>States round the cold box.</summary>
+    protected abstract BoxStates States(double cold, CoolerGuess guess, State warmEnd, CoolerPoint? last, bool isFrozen, bool isCoarse);
+
+    /// <summary>Adds what the cold box holds; the states in its slices, for the next time.</summary>
+    protected abstract SliceState[]?[] FillBox(BoxStates states, State warmEnd, CoolerGuess guess, CoolerPoint? last, List<SpaceFilling> fillings);
 
     /// <summary>States, flows and contents at a guess.</summary>
     public CoolerPoint Evaluate(double cold, CoolerGuess guess, CoolerPoint? last, bool isFrozen, bool isCoarse, bool isVerified, bool isHeld)
     {
         WorkingFluid fluid = charged.WithFractions(guess.Fractions);
-        Pressure low = Pressure.FromPascals(guess.Low);
         Pressure high = Pressure.FromPascals(guess.High);
         Pressure afterPressure = high - cooler.AfterCooling.PressureDrop;
         if (!(afterPressure.Pascals > guess.Low))
@@ -49,28 +62,30 @@ internal sealed class CoolerCircuit
             throw new CoolerRefusedException(CoolerObstacle.NoCooling, FormattableString.Invariant($"The stream enters the cold box at {warmEnd.Temperature.Kelvins:F2} K, not warmer than the cold end of {cold:F2} K."));
         }
 
-        ColdBoxCourse course = isFrozen && last is not null
-            ? last.Course
-            : Within(() => box.Course(warmEnd, guess.Low, cold, guess.Flow, h => Drawn(fluid, low, high, h, warmEnd, last?.Compression), last?.Course, isCoarse), guess, cold, CoolerObstacle.RecuperatorTooNarrow);
-        Pressure coldPressure = Pressure.FromPascals(guess.Low * course.ColdPressureRatio);
-        Pressure throttlePressure = Pressure.FromPascals(afterPressure.Pascals * course.ThrottlePressureRatio);
-        State coldOutlet = Within(() => fluid.At(Temperature.FromKelvins(cold), coldPressure), guess, cold);
-        State suction = Within(() => fluid.AtEnthalpy(low, coldOutlet.MolarEnthalpy + MolarEnergy.FromJoulesPerMole(course.LowRise), last?.Compression.Suction ?? warmEnd), guess, cold);
-        CompressorResult compression = Compress(cooler.Compressor, suction, high);
-        State throttleInlet = Within(() => fluid.AtEnthalpy(throttlePressure, warmEnd.MolarEnthalpy - MolarEnergy.FromJoulesPerMole(course.HighFall), last?.ThrottleInlet ?? warmEnd), guess, cold);
-        if (!(throttlePressure > coldPressure))
+        BoxStates states = States(cold, guess, warmEnd, last, isFrozen, isCoarse);
+        ColdBoxCourse course = states.Course;
+        State coldOutlet = states.ColdOutlet;
+        State throttleInlet = states.ThrottleInlet;
+        Pressure coldPressure = coldOutlet.Pressure;
+        CompressorResult compression = Compress(cooler.Compressor, states.Suction, high);
+        if (!(throttleInlet.Pressure > coldPressure))
         {
             throw new CoolerRefusedException(CoolerObstacle.RecuperatorTooNarrow, "The recuperator loses all of the pressure between the sides.");
         }
 
         ThrottlePassage? passage = isHeld ? ThrottlePassage.None : isVerified ? null : last?.Passage.At(throttleInlet, coldPressure.Pascals, isFrozen);
         passage ??= new(Within(() => cooler.Throttle.FlowTo(throttleInlet, coldPressure), guess, cold), last?.Passage);
-        State evaporatorInlet = Within(() => fluid.AtEnthalpy(coldPressure, throttleInlet.MolarEnthalpy, last?.EvaporatorInlet ?? coldOutlet), guess, cold);
+        State evaporatorInlet = Within(() => throttleInlet.Fluid.AtEnthalpy(coldPressure, throttleInlet.MolarEnthalpy, last?.EvaporatorInlet ?? coldOutlet), guess, cold);
         double compressed = compression.MolarFlow.MolesPerSecond;
-        List<SliceState> highSlices = [];
-        List<SliceState> lowSlices = [];
-        List<SpaceFilling> fillings = Within(
-            () => Contents(fluid, guess, compression, warmEnd, throttleInlet, evaporatorInlet, coldOutlet, suction, course, last, highSlices, lowSlices), guess, cold);
+        List<SpaceFilling> fillings = [];
+        SliceState[]?[] slices = Within(
+            () =>
+            {
+                FillSpaces(fluid, guess, compression, warmEnd, throttleInlet, evaporatorInlet, coldOutlet, fillings);
+                return FillBox(states, warmEnd, guess, last, fillings);
+            },
+            guess,
+            cold);
         double miss = 0;
         for (int i = 0; i < amounts.Length; i++)
         {
@@ -100,14 +115,14 @@ internal sealed class CoolerCircuit
             ThrottleInlet = throttleInlet,
             EvaporatorInlet = evaporatorInlet,
             ColdOutlet = coldOutlet,
+            Separated = states.Separated,
             Passage = passage,
             Fillings = fillings,
-            HighSlices = highSlices.Count > 0 ? [.. highSlices] : null,
-            LowSlices = lowSlices.Count > 0 ? [.. lowSlices] : null,
+            Slices = slices,
             NextAfterCooler = nextAfter,
             NextWarmEnd = nextWarm,
             PreCooled = preCooled,
-            FlowMiss = isHeld ? 0 : FlowMissOf(passage, fluid, compressed),
+            FlowMiss = isHeld ? 0 : FlowMissOf(passage, throttleInlet, compressed * (states.Separated?.VaporShare ?? 1)),
             ContentMiss = miss,
             Drift = drift,
         };
@@ -117,19 +132,11 @@ internal sealed class CoolerCircuit
     public CoolerPoint WithThrottle(CoolerPoint point)
     {
         ThrottlePassage passage = new(Within(() => cooler.Throttle.FlowTo(point.ThrottleInlet, point.ColdOutlet.Pressure), point.Guess, point.Cold), point.Passage);
-        return point with { Passage = passage, FlowMiss = FlowMissOf(passage, point.Fluid, point.Flow) };
+        return point with { Passage = passage, FlowMiss = FlowMissOf(passage, point.ThrottleInlet, point.ThrottleFlow) };
     }
 
-    private static double FlowMissOf(ThrottlePassage passage, WorkingFluid fluid, double compressed) =>
-        Math.Log(Math.Max(1e-300, passage.Kilograms / fluid.Composition.MolarMass.KilogramsPerMole) / compressed);
-
-    /// <summary>Flow that the compressor draws in from a suction of given enthalpy, mol/s; its cylinder filled as a state ago.</summary>
-    private double Drawn(WorkingFluid fluid, Pressure low, Pressure high, double enthalpy, State warmEnd, CompressorResult? last)
-    {
-        State suction = fluid.AtEnthalpy(low, MolarEnergy.FromJoulesPerMole(enthalpy), last?.Suction ?? warmEnd);
-        double volumetric = last?.VolumetricEfficiency ?? Compressor.Fill(cooler.Compressor.Filling, suction, high, out _, out _);
-        return cooler.Compressor.SweptVolumeFlow.CubicMetersPerSecond * volumetric * suction.MolarDensity.MolesPerCubicMeter;
-    }
+    private static double FlowMissOf(ThrottlePassage passage, State inlet, double flow) =>
+        Math.Log(Math.Max(1e-300, passage.Kilograms / inlet.Fluid.Composition.MolarMass.KilogramsPerMole) / flow);
 
     /// <summary>The compressor on a suction state; what it refuses is a limit of the cooler.</summary>
     public static CompressorResult Compress(Compressor compressor, State suction, Pressure high)
@@ -161,7 +168,8 @@ internal sealed class CoolerCircuit
         }
     }
 
-    private static T Within<T>(Func<T> part, CoolerGuess guess, double cold, CoolerObstacle obstacle = CoolerObstacle.ModelRange)
+    /// <summary>A part of a state; what it refuses is a limit of the cooler.</summary>
+    protected static T Within<T>(Func<T> part, CoolerGuess guess, double cold, CoolerObstacle obstacle = CoolerObstacle.ModelRange)
     {
         try
         {
@@ -174,8 +182,8 @@ internal sealed class CoolerCircuit
         }
     }
 
-    /// <summary>What every space holds.</summary>
-    private List<SpaceFilling> Contents(
+    /// <summary>What the spaces beside the cold box hold, and the oil.</summary>
+    private void FillSpaces(
         WorkingFluid fluid,
         CoolerGuess guess,
         CompressorResult compression,
@@ -183,15 +191,10 @@ internal sealed class CoolerCircuit
         State throttleInlet,
         State evaporatorInlet,
         State coldOutlet,
-        State suction,
-        ColdBoxCourse course,
-        CoolerPoint? last,
-        List<SliceState> highSlices,
-        List<SliceState> lowSlices)
+        List<SpaceFilling> fillings)
     {
         const int ColdSlices = 4;
         HoldUpModel model = cooler.HoldUp;
-        List<SpaceFilling> fillings = [];
         EquilibriumResult? standing = null;
         foreach (CoolerSpace space in cooler.Spaces)
         {
@@ -218,7 +221,7 @@ internal sealed class CoolerCircuit
                     double to = coldOutlet.MolarEnthalpy.JoulesPerMole;
                     for (int i = 0; i < ColdSlices; i++)
                     {
-                        State middle = fluid.AtEnthalpy(coldOutlet.Pressure, MolarEnergy.FromJoulesPerMole(from + ((to - from) * (i + 0.5) / ColdSlices)), coldOutlet);
+                        State middle = coldOutlet.Fluid.AtEnthalpy(coldOutlet.Pressure, MolarEnergy.FromJoulesPerMole(from + ((to - from) * (i + 0.5) / ColdSlices)), coldOutlet);
                         filling.Add(middle.Result, volume / ColdSlices, isHigh: false, model, molarMasses);
                     }
 
@@ -238,31 +241,45 @@ internal sealed class CoolerCircuit
 
             fillings.Add(dissolved);
         }
+    }
 
-        Side("recuperator, high side", cooler.Recuperator.HighSideVolume, course.High, warmEnd, warmEnd.Pressure.Pascals, course.HighFall, isHigh: true, last?.HighSlices, highSlices);
-        Side("recuperator, low side", cooler.Recuperator.LowSideVolume, course.Low, suction, guess.Low, course.LowRise, isHigh: false, last?.LowSlices, lowSlices);
-        return fillings;
+    /// <summary>Adds what a volume at the high pressure holds of something that does not flow there.</summary>
+    protected void AddStill(SpaceFilling filling, State state, double volume) => filling.Add(state.Result, volume, isHigh: true, HoldUpModel.Homogeneous, molarMasses);
 
-        void Side(string name, Volume volume, ContentPlace[] places, State start, double pressure, double heat, bool isHigh, SliceState[]? remembered, List<SliceState> memory)
+    /// <summary>Adds what a passage of a recuperator holds; the states in its slices, for the next time, or null where it has no volume.</summary>
+    /// <param name="name">The passage.</param>
+    /// <param name="volume">Its volume, m3.</param>
+    /// <param name="places">Its slices.</param>
+    /// <param name="fluid">What flows in it.</param>
+    /// <param name="start">Enthalpy where the slices are counted from, J/mol.</param>
+    /// <param name="near">A state of the fluid there, to begin from.</param>
+    /// <param name="pressure">Pa there.</param>
+    /// <param name="heat">What the fluid has less at the other end, J/mol.</param>
+    /// <param name="isHigh">Whether its gas follows the high pressure.</param>
+    /// <param name="remembered">States found before; null for none.</param>
+    /// <param name="fillings">What it is added to.</param>
+    protected SliceState[]? Fill(
+        string name, double volume, ContentPlace[] places, WorkingFluid fluid, double start, State near, double pressure, double heat, bool isHigh, SliceState[]? remembered, List<SpaceFilling> fillings)
+    {
+        SpaceFilling filling = new(name, amounts.Length);
+        fillings.Add(filling);
+        if (volume == 0)
         {
-            SpaceFilling filling = new(name, amounts.Length);
-            fillings.Add(filling);
-            if (volume.CubicMeters == 0)
-            {
-                return;
-            }
-
-            SliceState? before = null;
-            for (int i = 0; i < places.Length; i++)
-            {
-                ContentPlace place = places[i];
-                double enthalpy = start.MolarEnthalpy.JoulesPerMole - (place.HeatShare * heat);
-                SliceState near = remembered is not null ? remembered[i] : before ?? new(start.Result, null);
-                SliceState found = near.Moved(fluid, pressure * place.PressureRatio, enthalpy);
-                memory.Add(found);
-                before = found with { Trials = null };
-                filling.Add(found.State, volume.CubicMeters * place.VolumeShare, isHigh, cooler.HoldUp, molarMasses);
-            }
+            return null;
         }
+
+        SliceState[] memory = new SliceState[places.Length];
+        SliceState? before = null;
+        for (int i = 0; i < places.Length; i++)
+        {
+            ContentPlace place = places[i];
+            SliceState from = remembered is not null ? remembered[i] : before ?? new(near.Result, null);
+            SliceState found = from.Moved(fluid, pressure * place.PressureRatio, start - (place.HeatShare * heat));
+            memory[i] = found;
+            before = found with { Trials = null };
+            filling.Add(found.State, volume * place.VolumeShare, isHigh, cooler.HoldUp, molarMasses);
+        }
+
+        return memory;
     }
 }

@@ -210,7 +210,8 @@ internal sealed class CoolerRater
             return solver.Solve(warm - WarmestBelowWarmEnd, guess, null, isCoarse: true, WalkTolerance);
         }
 
-        CoolerSolver plain = new(cooler with { PreCooling = null }, charge, ambient);
+        // A separator is left out on the way: before the pre-cooler works nothing may settle in it.
+        CoolerSolver plain = new(cooler.Joined with { PreCooling = null }, charge, ambient);
         CoolerPoint without = plain.Solve(warm - WarmestBelowWarmEnd, guess, null, isCoarse: true, WalkTolerance);
         double cooled = solver.WarmEndOf(without);
 
@@ -218,7 +219,7 @@ internal sealed class CoolerRater
         CoolerPoint near = without;
         for (double at = without.Guess.WarmEnd - PreCoolingStep; at > cooled + (0.5 * PreCoolingStep); at -= PreCoolingStep)
         {
-            CoolerSolver partly = new(cooler with { PreCooling = PreCooling.To(Temperature.FromKelvins(at)) }, charge, ambient);
+            CoolerSolver partly = new(cooler.Joined with { PreCooling = PreCooling.To(Temperature.FromKelvins(at)) }, charge, ambient);
             near = partly.Solve(at - WarmestBelowWarmEnd, near.Guess with { WarmEnd = at }, near with { PreCooled = null }, isCoarse: true, WalkTolerance);
         }
 

@@ -1,5 +1,4 @@
 using CryoThermo.Diagnostics;
-using CryoThermo.Equilibrium;
 using CryoThermo.Machines;
 using CryoThermo.Numerics;
 using CryoThermo.Substances;
@@ -73,12 +72,12 @@ internal sealed class CoolerSolver
         total = charge.Amount.Moles;
         amounts = [.. charged.Composition.MoleFractions.Select(z => z * total)];
         room = ambient.Kelvins;
-        circuit = new(cooler, charge, room);
+        circuit = CoolerCircuit.Of(cooler, charge, room);
         secants = new(Unknowns);
     }
 
-    /// <summary>The recuperator.</summary>
-    public ColdBox Box => circuit.Box;
+    /// <summary>States, flows and contents at a guess.</summary>
+    public CoolerCircuit Circuit => circuit;
 
     /// <summary>Another with what this has learned, for a thread of its own.</summary>
     public CoolerSolver Copy()
@@ -160,7 +159,7 @@ internal sealed class CoolerSolver
         double high = Math.Min(6 * low, 0.1 * charged.Kernel.HighestPressure);
         double after = room + 5;
         double flow = cooler.Compressor.SweptVolumeFlow.CubicMetersPerSecond * 0.6 * low / (SubstanceReader.GasConstant * room);
-        return new(low, high, [.. charged.Composition.MoleFractions], flow, after, after);
+        return circuit.Started(new(low, high, [.. charged.Composition.MoleFractions], flow, after, after));
     }
 
     /// <summary>The circulation at a cold temperature.</summary>
@@ -243,7 +242,7 @@ internal sealed class CoolerSolver
             catch (Exception error) when (error is CoolerRefusedException or ConvergenceException && retreats < MostRetreats)
             {
                 retreats++;
-                guess = last is null ? Retreat(guess, retreats) : Between(last.Guess, guess, 0.5);
+                guess = last is null ? Retreat(guess, retreats, start, error) : Between(last.Guess, guess, 0.5);
                 at = last is null ? at : 0.5 * (last.Cold + at);
                 continue;
             }
@@ -495,7 +494,10 @@ internal sealed class CoolerSolver
         }
     }
 
-    private static CoolerGuess Retreat(CoolerGuess guess, int retreats) => retreats % 2 == 1
+    // Where nothing settles, back to where something did: a lower pressure would leave less still.
+    private static CoolerGuess Retreat(CoolerGuess guess, int retreats, CoolerPoint? start, Exception error) => start is not null && error is CoolerRefusedException { Obstacle: CoolerObstacle.NothingToSeparate }
+        ? Between(start.Guess, guess, 0.5)
+        : retreats % 2 == 1
         ? guess with { High = Math.Max(1.2 * guess.Low, 0.7 * guess.High) }
         : guess with { Low = Math.Max(1.5 * LowestSuction, 0.8 * guess.Low) };
 
