@@ -17,6 +17,9 @@ internal sealed class MachineReader(Pressure? atmosphere)
     private const double CvPerKv = 1.156;
 
     private static readonly AllowedRange AnyVolume = new(0, 100);
+    private static readonly AllowedRange Level = new(0, 1);
+    private static readonly AllowedRange VesselVolume = new(1e-12, 100);
+    private static readonly AllowedRange AnyConductance = new(0, 1e6, LowExcluded: true);
     private static readonly AllowedRange SpaceVolume = new(1e-12, 1000);
     private static readonly AllowedRange AnyMass = new(1e-9, 1e6);
     private static readonly AllowedRange Standing = new(220, 500);
@@ -106,6 +109,7 @@ internal sealed class MachineReader(Pressure? atmosphere)
         AfterCooling? afterCooling = AfterCooling(reader, design);
         PreCooling? preCooling = PreCooling(reader, design.PreCooler);
         CoolerRecuperator? recuperator = Recuperator(reader.Object("recuperator", required: true), design.Recuperator);
+        PhaseSeparator? separator = Separator(reader, recuperator);
         IThrottlePart? throttle = Throttle(reader);
         List<CoolerSpace>? spaces = Spaces(reader);
         IReadOnlyList<HeatLeakItem>? leaks = Leaks(reader, design);
@@ -132,6 +136,7 @@ internal sealed class MachineReader(Pressure? atmosphere)
             () => new Cooler(compressor, afterCooling, recuperator, throttle, spaces, leaks)
             {
                 PreCooling = preCooling,
+                Separator = separator,
                 Limits = limits,
                 HighSideRating = design.Rating(isHighSide: true),
                 LowSideRating = design.Rating(isHighSide: false),
@@ -282,6 +287,41 @@ internal sealed class MachineReader(Pressure? atmosphere)
         }
 
         return Built(reader, () => CoolerRecuperator.OfConductance(design.ConductanceWattsPerKelvin, highSide, lowSide, design.HighSidePressureDrop, design.LowSidePressureDrop));
+    }
+
+    private static PhaseSeparator? Separator(FieldReader machine, CoolerRecuperator? recuperator)
+    {
+        FieldReader? reader = machine.Object("separator", required: false);
+        if (reader is null)
+        {
+            return null;
+        }
+
+        Volume? volume = reader.Quantity("volume", required: true, UnitNames.Volumes, VesselVolume);
+        double? level = reader.Number("liquidLevel", required: true, Level);
+        CoolerRecuperator? cold = ColdExchanger(reader.Object("coldExchanger", required: true));
+        reader.RejectUnknownMembers();
+        if (recuperator?.Tubes is not null)
+        {
+            reader.FaultOfWhole("stands beside recuperator.tubes; with a separator the recuperator is given by its volumes, and by the conductance of the file.");
+            return null;
+        }
+
+        return volume is { } vessel && level is { } held && cold is not null ? Built(reader, () => new PhaseSeparator(vessel, held, cold)) : null;
+    }
+
+    private static CoolerRecuperator? ColdExchanger(FieldReader? reader)
+    {
+        if (reader is null)
+        {
+            return null;
+        }
+
+        double? conductance = reader.Quantity("conductance", required: true, UnitNames.Conductances, AnyConductance);
+        Volume? high = reader.Quantity("highSideVolume", required: true, UnitNames.Volumes, AnyVolume);
+        Volume? low = reader.Quantity("lowSideVolume", required: true, UnitNames.Volumes, AnyVolume);
+        reader.RejectUnknownMembers();
+        return conductance is { } value && high is { } highSide && low is { } lowSide ? Built(reader, () => CoolerRecuperator.OfConductance(value, highSide, lowSide)) : null;
     }
 
     private static CoolerRecuperator? TubesInTube(FieldReader? reader)

@@ -38,7 +38,7 @@ public sealed class CoolerUncertainty
     /// <summary>Where the bounds come from.</summary>
     public Source Source { get; }
 
-    /// <summary>Conductance of the recuperator, or the heat that its tubes exchange, where films of boiling blends are not known to better than 30 % or more.</summary>
+    /// <summary>Conductance of the recuperator, of both exchangers beside a separator, or the heat that its tubes exchange, where films of boiling blends are not known to better than 30 % or more.</summary>
     /// <param name="percent">Of it, above zero to 80; 30 is usual (cycle texts, from memory).</param>
     /// <exception cref="ArgumentOutOfRangeException">The figure is out of its range.</exception>
     public static CoolerUncertainty Conductance(double percent = 30)
@@ -48,7 +48,11 @@ public sealed class CoolerUncertainty
             FormattableString.Invariant($"recuperator conductance times or over {1 + share:G4}"),
             "Read both temperatures at the warm end and both at the cold end at a known load: they give the conductance.",
             Texts,
-            (c, u) => c with { Cooler = c.Cooler with { Recuperator = c.Cooler.Recuperator.Scaled(Math.Exp(u * Math.Log(1 + share))) } });
+            (c, u) =>
+            {
+                double factor = Math.Exp(u * Math.Log(1 + share));
+                return c with { Cooler = c.Cooler with { Recuperator = c.Cooler.Recuperator.Scaled(factor), Separator = c.Cooler.Separator?.Scaled(factor) } };
+            });
     }
 
     /// <summary>Heat leak into the cold head.</summary>

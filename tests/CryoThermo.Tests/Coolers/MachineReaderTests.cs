@@ -286,6 +286,56 @@ public sealed class MachineReaderTests
         { "insulation[2].bars.count", "0", "machine.insulation[2].bars.count", "allowed is 1 to 10000" },
     };
 
+    private const string SeparatorText =
+        """
+        {
+          "volume": { "value": 30, "unit": "cm3" }, "liquidLevel": 0.4,
+          "coldExchanger": { "conductance": { "value": 15, "unit": "W/K" }, "highSideVolume": { "value": 70, "unit": "cm3" }, "lowSideVolume": { "value": 0.17, "unit": "L" } }
+        }
+        """;
+
+    [Fact]
+    public void ASeparatorIsRead()
+    {
+        Assert.Null(Machine(With(_ => { })).ToCooler().Separator);
+        MachineDescription without = Machine(With(_ => { }));
+        MachineDescription machine = Machine(With(m => m["separator"] = JsonNode.Parse(SeparatorText)));
+        PhaseSeparator separator = machine.ToCooler().Separator!;
+        Assert.Equal(30, separator.Volume.CubicCentimeters, 9);
+        Assert.Equal(0.4, separator.LiquidLevel);
+        Assert.Equal(15, separator.ColdExchanger.ConductanceWattsPerKelvin, 12);
+        Assert.Equal(70, separator.ColdExchanger.HighSideVolume.CubicCentimeters, 9);
+        Assert.Equal(170, separator.ColdExchanger.LowSideVolume.CubicCentimeters, 9);
+        Assert.Equal(270, (machine.TotalVolume - without.TotalVolume).CubicCentimeters, 6);
+    }
+
+    [Theory]
+    [InlineData("separator", "3", "machine.separator", "an object in braces")]
+    [InlineData("separator.volume", "", "machine.separator.volume", "is missing")]
+    [InlineData("separator.volume.value", "0", "machine.separator.volume", "0 cm3")]
+    [InlineData("separator.liquidLevel", "", "machine.separator.liquidLevel", "is missing")]
+    [InlineData("separator.liquidLevel", "1.2", "machine.separator.liquidLevel", "allowed is 0 to 1")]
+    [InlineData("separator.level", "1", "machine.separator.level", "not a field")]
+    [InlineData("separator.coldExchanger", "", "machine.separator.coldExchanger", "is missing")]
+    [InlineData("separator.coldExchanger.conductance.value", "0", "machine.separator.coldExchanger.conductance", "above 0")]
+    [InlineData("separator.coldExchanger.lowSideVolume", "", "machine.separator.coldExchanger.lowSideVolume", "is missing")]
+    public void ABrokenSeparatorNamesTheFieldOnce(string path, string value, string field, string message)
+    {
+        JsonObject file = With(m => m["separator"] = JsonNode.Parse(SeparatorText));
+        Set(file, $"machine.{path}", value);
+        DescriptionFault fault = Assert.Single(FaultsOf(file));
+        Assert.Equal(field, fault.Field);
+        Assert.Contains(message, fault.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void ASeparatorBesideTubesIsAFault()
+    {
+        DescriptionFault fault = Assert.Single(FaultsOf(WithWhole(m => m["separator"] = JsonNode.Parse(SeparatorText))));
+        Assert.Equal("machine.separator", fault.Field);
+        Assert.Contains("tubes", fault.Message, StringComparison.Ordinal);
+    }
+
     [Theory]
     [MemberData(nameof(Broken))]
     public void ABrokenMachineNamesTheFieldOnce(string path, string value, string fields, string message)

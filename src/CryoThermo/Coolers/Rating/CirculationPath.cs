@@ -61,7 +61,7 @@ internal sealed class CirculationPath
         this.running = running;
         amounts = solver.Amounts;
         active = [.. Enumerable.Range(0, amounts.Length).Where(i => amounts[i] > 0)];
-        hasFlow = !isFrozen && solver.Cooler.Recuperator.Tubes is not null;
+        hasFlow = !isFrozen && (solver.Cooler.Recuperator.Tubes is not null || solver.Cooler.Separator is not null);
         hasAfterCooler = !isFrozen && !solver.Cooler.AfterCooling.IsHeld(about.NextAfterCooler, solver.Room);
         hasWarmEnd = running != Running.WarmEnd && (hasAfterCooler || (!isFrozen && solver.Cooler.PreCooling is not null));
         total = amounts.Sum();
@@ -77,7 +77,7 @@ internal sealed class CirculationPath
     /// <exception cref="ConvergenceException">It does not go on.</exception>
     public static IEnumerable<CoolerPoint> Colder(CoolerSolver solver, CoolerPoint from, double tolerance)
     {
-        CirculationPath path = new(solver, from, Running.Enthalpy);
+        CirculationPath path = new(solver, from, Along(solver));
         return path.Follow(path.Begin(from, 1, tolerance), -1, tolerance).Select(node => node.Point);
     }
 
@@ -90,7 +90,7 @@ internal sealed class CirculationPath
     /// <exception cref="ConvergenceException">The path ends before.</exception>
     public static CoolerPoint Meet(CoolerSolver solver, CoolerPoint warm, double load, double tolerance, double onTheWay)
     {
-        CirculationPath path = new(solver, warm, Running.Enthalpy);
+        CirculationPath path = new(solver, warm, Along(solver));
         Node last = path.Begin(warm, 1, onTheWay);
         bool isAbove = solver.Net(last.Point) > load;
 
@@ -117,7 +117,7 @@ internal sealed class CirculationPath
     /// <exception cref="ConvergenceException">None was found.</exception>
     public static CoolerPoint Refined(CoolerSolver solver, CoolerPoint coarse, double load, double tolerance)
     {
-        CirculationPath path = new(solver, coarse, Running.Enthalpy);
+        CirculationPath path = new(solver, coarse, Along(solver));
         double[] x = path.Unknowns(coarse, 1);
         Node start = path.At(x, coarse);
         return (path.Correct(start, null, path.Load(load), tolerance, out _, enough: Settled) ?? throw Lost(start)).Point;
@@ -156,7 +156,7 @@ internal sealed class CirculationPath
     /// <exception cref="ConvergenceException">It does not close.</exception>
     public static CoolerPoint Closed(CoolerSolver solver, CoolerPoint point, double? load, double tolerance)
     {
-        CirculationPath path = new(solver, point, load is null ? Running.Temperature : Running.Enthalpy, isFrozen: true);
+        CirculationPath path = new(solver, point, load is null ? Running.Temperature : Along(solver), isFrozen: true);
         double[] x = path.Unknowns(point, 1);
         Node start = path.At(x, point);
         return (path.Correct(start, null, load is { } sought ? path.Load(sought) : path.Fixed(x[^1]), tolerance, out _, enough: Close) ?? throw Lost(start)).Point;
@@ -170,7 +170,7 @@ internal sealed class CirculationPath
     /// <exception cref="ConvergenceException">The path ends before.</exception>
     public static CoolerPoint To(CoolerSolver solver, CoolerPoint near, double temperature, double tolerance)
     {
-        CirculationPath path = new(solver, near, Running.Enthalpy);
+        CirculationPath path = new(solver, near, Along(solver));
         Node last = path.Begin(near, 1, tolerance);
         int direction = last.Point.Cold > temperature ? -1 : 1;
         foreach (Node node in path.Follow(last, direction, tolerance))
@@ -202,6 +202,9 @@ internal sealed class CirculationPath
 
         throw Lost(last);
     }
+
+    // Behind a separator the cold head's fluid follows from the state of the whole: there the temperature runs.
+    private static Running Along(CoolerSolver solver) => solver.Cooler.Separator is null ? Running.Enthalpy : Running.Temperature;
 
     private static ConvergenceException Lost(Node node) => new(
         "circulation of the cooler",
@@ -594,7 +597,7 @@ internal sealed class CirculationPath
             WorkingFluid fluid = near.Fluid.WithFractions(z);
             CoolerRecuperator recuperator = solver.Cooler.Recuperator;
             double pressure = recuperator.Tubes is null ? guess.Low + recuperator.LowSidePressureDrop.Pascals : guess.Low * near.Course.ColdPressureRatio;
-            temperature = CoolerSolver.Within(
+            temperature = CoolerCircuit.Within(
                 () => fluid.AtEnthalpy(Pressure.FromPascals(pressure), MolarEnergy.FromJoulesPerMole(EnthalpyScale * x[^1]), near.ColdOutlet).Temperature.Kelvins, guess, near.Cold);
         }
 

@@ -7,7 +7,8 @@ namespace CryoThermo.Coolers.Rating;
 /// <summary>The recuperator of a cooler between its streams. Remembers isobars of its last search; not thread-safe.</summary>
 internal sealed class ColdBox(CoolerRecuperator recuperator, double room)
 {
-    private const int Slices = 20;
+    /// <summary>Parts of equal surface that a side is held in.</summary>
+    public const int Slices = 20;
 
     /// <summary>Share of the suction pressure that a low side by its tubes is first taken to lose.</summary>
     private const double FirstDrop = 0.03;
@@ -16,7 +17,7 @@ internal sealed class ColdBox(CoolerRecuperator recuperator, double room)
     /// Added to the difference of the streams where the surface is shared out for what it holds, K: conduction along the tubes and uneven flow keep it from heaping up at a
     /// pinch (common practice, no source). The heat exchanged follows from the difference as it is.
     /// </summary>
-    private const double Blur = 0.2;
+    public const double Blur = 0.2;
 
     private readonly IsobarMemory highMemory = new();
     private readonly IsobarMemory lowMemory = new();

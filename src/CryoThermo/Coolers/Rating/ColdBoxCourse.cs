@@ -8,7 +8,7 @@ namespace CryoThermo.Coolers.Rating;
 /// <param name="EnteringPressureRatio">Pressure over which the high side enters the exchange, over that of the warm end: below 1 where its drop is lumped before it.</param>
 /// <param name="High">Slices of the high side, from the warm end.</param>
 /// <param name="Low">Slices of the low side, from the warm end.</param>
-internal sealed record ColdBoxCourse(
+internal record ColdBoxCourse(
     double HighFall,
     double LowRise,
     double ThrottlePressureRatio,

@@ -67,7 +67,20 @@ public sealed record Cooler
     public PreCooling? PreCooling { get; init; }
 
     /// <summary>Between the streams.</summary>
-    public CoolerRecuperator Recuperator { get; init; }
+    /// <exception cref="ArgumentException">It is given by its tubes, and the cooler has a separator.</exception>
+    public CoolerRecuperator Recuperator { get; init => field = BesideSeparator(value, Separator, nameof(Recuperator)); }
+
+    /// <summary>Phase separator at the end of after-cooler and pre-cooler, with the cold exchanger; null for none. The recuperator is then the warm exchanger, and the throttle that of the vapour.</summary>
+    /// <exception cref="ArgumentException">The recuperator is given by its tubes.</exception>
+    public PhaseSeparator? Separator
+    {
+        get;
+        init
+        {
+            _ = BesideSeparator(Recuperator, value, nameof(Separator));
+            field = value;
+        }
+    }
 
     /// <summary>The throttle.</summary>
     public IThrottlePart Throttle { get; init; }
@@ -153,6 +166,11 @@ public sealed record Cooler
         Flammability.RefuseFuelBesideOxidiser([.. composition.Components.Select((c, i) => new SubstanceShare(c.Name, composition.MoleFractions[i]))], "The charge", parameter);
     }
 
+    private static CoolerRecuperator BesideSeparator(CoolerRecuperator recuperator, PhaseSeparator? separator, string name) =>
+        separator is null || recuperator.Tubes is null
+            ? recuperator
+            : throw new ArgumentException($"{name}: a cooler with a phase separator has a warm exchanger given by its conductance ({nameof(CoolerRecuperator.OfConductance)}), not by its tubes.", name);
+
     private static Pressure? Checked(Pressure? pressure, string name)
     {
         Guard.Positive(pressure?.Pascals ?? 1, "Pa absolute", name);
@@ -165,6 +183,35 @@ public sealed record Cooler
     /// <summary>Factor on the cooling: 1 but where the error of the model is looked at.</summary>
     internal double CoolingFactor { get; init; } = 1;
 
+    /// <summary>
+    /// The same parts without parting: one recuperator of both conductances and all volumes, the vessel a space of the warm high side.
+    /// </summary>
+    internal Cooler Joined => Separator is not { ColdExchanger: var cold } separator
+        ? this
+        : new(
+            Compressor,
+            AfterCooling,
+            CoolerRecuperator.OfConductance(
+                Recuperator.ConductanceWattsPerKelvin + cold.ConductanceWattsPerKelvin,
+                Recuperator.HighSideVolume + cold.HighSideVolume,
+                Recuperator.LowSideVolume + cold.LowSideVolume,
+                Recuperator.HighSidePressureDrop,
+                Recuperator.LowSidePressureDrop),
+            Throttle,
+            [.. Spaces, new CoolerSpace("vessel of the separator", separator.Volume, SpacePlace.WarmHighSide)],
+            Leaks)
+        {
+            PreCooling = PreCooling,
+            Oil = Oil,
+            HoldUp = HoldUp,
+            Limits = Limits,
+            HighSideRating = HighSideRating,
+            LowSideRating = LowSideRating,
+            HighSideRelief = HighSideRelief,
+            LeakFactor = LeakFactor,
+            CoolingFactor = CoolingFactor,
+        };
+
     /// <summary>All volumes together, m3.</summary>
-    internal double TotalVolume => Spaces.Sum(s => s.Volume.CubicMeters) + Recuperator.HighSideVolume.CubicMeters + Recuperator.LowSideVolume.CubicMeters;
+    internal double TotalVolume => Spaces.Sum(s => s.Volume.CubicMeters) + Recuperator.HighSideVolume.CubicMeters + Recuperator.LowSideVolume.CubicMeters + (Separator?.TotalVolume ?? 0);
 }

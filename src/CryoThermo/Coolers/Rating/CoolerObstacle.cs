@@ -41,4 +41,7 @@ public enum CoolerObstacle
 
     /// <summary>The heat leak is not known at that cold temperature: the figures of an insulation or a support end before.</summary>
     LeakNotKnown,
+
+    /// <summary>The stream reaches the phase separator as vapour or as liquid alone.</summary>
+    NothingToSeparate,
 }

@@ -23,15 +23,15 @@ internal sealed record CoolerPoint
 
     public required State ColdOutlet { get; init; }
 
+    /// <summary>What a phase separator parts; null without one.</summary>
+    public required SeparatedStreams? Separated { get; init; }
+
     public required ThrottlePassage Passage { get; init; }
 
     public required IReadOnlyList<SpaceFilling> Fillings { get; init; }
 
-    /// <summary>States in the slices of the recuperator's high side; null where it has no volume.</summary>
-    public required SliceState[]? HighSlices { get; init; }
-
-    /// <summary>States in the slices of its low side; null where it has no volume.</summary>
-    public required SliceState[]? LowSlices { get; init; }
+    /// <summary>States in the slices of each passage of the recuperators; null where one has no volume.</summary>
+    public required SliceState[]?[] Slices { get; init; }
 
     /// <summary>Temperature behind the after-cooler that the discharge found asks for, K.</summary>
     public required double NextAfterCooler { get; init; }
@@ -51,12 +51,15 @@ internal sealed record CoolerPoint
     /// <summary>Largest change of what the states were taken with.</summary>
     public required double Drift { get; init; }
 
-    public WorkingFluid Fluid => ColdOutlet.Fluid;
+    public WorkingFluid Fluid => WarmEnd.Fluid;
 
     public double Flow => Compression.MolarFlow.MolesPerSecond;
 
+    /// <summary>Through throttle and cold head, mol/s: behind a separator its vapour alone.</summary>
+    public double ThrottleFlow => Flow * (Separated?.VaporShare ?? 1);
+
     /// <summary>Cooling at the cold head, leak not taken off, W.</summary>
-    public double Gross => Flow * (ColdOutlet.MolarEnthalpy.JoulesPerMole - EvaporatorInlet.MolarEnthalpy.JoulesPerMole);
+    public double Gross => ThrottleFlow * (ColdOutlet.MolarEnthalpy.JoulesPerMole - EvaporatorInlet.MolarEnthalpy.JoulesPerMole);
 
     public double Miss => Math.Max(Math.Abs(FlowMiss), Math.Max(ContentMiss, Drift));
 }

@@ -249,7 +249,8 @@ internal sealed class CoolerRater
             return First(solver);
         }
 
-        CoolerSolver plain = new(cooler with { PreCooling = null }, charge, ambient);
+        // A separator is left out on the way: before the pre-cooler works nothing may settle in it.
+        CoolerSolver plain = new(cooler.Joined with { PreCooling = null }, charge, ambient);
         CoolerPoint without = First(plain);
         double cooled = solver.WarmEndOf(without);
 
@@ -258,7 +259,7 @@ internal sealed class CoolerRater
         for (double at = without.Guess.WarmEnd; at > cooled;)
         {
             at = Math.Max(cooled, at - PreCoolingStep);
-            CoolerSolver partly = new(cooler with { PreCooling = PreCooling.To(Temperature.FromKelvins(at)) }, charge, ambient);
+            CoolerSolver partly = new(cooler.Joined with { PreCooling = PreCooling.To(Temperature.FromKelvins(at)) }, charge, ambient);
             try
             {
                 near = partly.SolveSoon(at - WarmestBelowWarmEnd, near.Guess with { WarmEnd = at }, near, isCoarse: true, WalkTolerance) with { PreCooled = null };

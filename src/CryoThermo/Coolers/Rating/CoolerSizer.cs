@@ -12,12 +12,18 @@ internal static class CoolerSizer
 
     public static CoolerSizing Size(Cooler pattern, CoolerDemand demand)
     {
+        if (pattern.Separator is not null)
+        {
+            throw new ArgumentException("The cooler has a phase separator, for which no sizes are found; rate it with sizes given, or size the cooler without one.", nameof(pattern));
+        }
+
         WorkingFluid fluid = demand.Circulating;
         double cold = demand.ColdTemperature.Kelvins;
         Pressure low = demand.SuctionPressure;
         Pressure high = demand.DischargePressure;
         CoolerCharge unit = new(fluid, AmountOfSubstance.FromMoles(1));
         CoolerSolver solver = new(pattern, unit, demand.AmbientTemperature);
+        ColdBox box = new(pattern.Recuperator, demand.AmbientTemperature.Kelvins);
         double needed = (double)demand.Load.Watts + solver.Leak(cold);
         if (!(needed > 0))
         {
@@ -46,7 +52,7 @@ internal static class CoolerSizer
             double cooling = demand.ShareOfLimit * limit.Cooling;
             double now = needed / cooling;
             State suction = fluid.AtEnthalpy(low, warmEnd.MolarEnthalpy + MolarEnergy.FromJoulesPerMole(cooling));
-            CompressorResult compression = CoolerSolver.Compress(pattern.Compressor, suction, high);
+            CompressorResult compression = CoolerCircuit.Compress(pattern.Compressor, suction, high);
             double swept = now / compression.VolumetricEfficiency / suction.MolarDensity.MolesPerCubicMeter;
             double nextAfter = pattern.AfterCooling.OutletTemperature(compression.Discharge, now, demand.AmbientTemperature.Kelvins);
             State entering = At(fluid, nextAfter, afterCooler.Pressure);
@@ -64,14 +70,14 @@ internal static class CoolerSizer
             {
                 // High-side duty: from the warm end to what the cold head leaves to the throttle.
                 double duty = now * (warmEnd.MolarEnthalpy - throttleInlet.MolarEnthalpy).JoulesPerMole;
-                TubeRecuperatorSizing length = shape.LengthFor(Power.FromWatts(duty), solver.Box.Streams(warmEnd, coldOutlet, now));
+                TubeRecuperatorSizing length = shape.LengthFor(Power.FromWatts(duty), box.Streams(warmEnd, coldOutlet, now));
                 tubes = length.Rating.Recuperator;
                 coldPressure = low.Pascals + length.Rating.ColdPressureDrop.Nominal.Pascals;
                 throttlePressure = warmEnd.Pressure.Pascals - length.Rating.HotPressureDrop.Nominal.Pascals;
             }
             else
             {
-                CounterFlowKernel kernel = solver.Box.Kernel(warmEnd, low.Pascals, cold, 1, isCoarse: false, isRemembered: false, out _, out _);
+                CounterFlowKernel kernel = box.Kernel(warmEnd, low.Pascals, cold, 1, isCoarse: false, isRemembered: false, out _, out _);
                 double duty = (warmEnd.MolarEnthalpy - throttleInlet.MolarEnthalpy).JoulesPerMole;
                 conductance = now * kernel.Conductance(Math.Max(0, duty));
                 if (!double.IsFinite(conductance.Value))

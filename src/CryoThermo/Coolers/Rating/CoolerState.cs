@@ -39,21 +39,10 @@ public sealed class CoolerState
             Bath = pre.Bath is { } bath && point.WarmEnd.Temperature < point.AfterCooler.Temperature ? bath.Cool(point.AfterCooler, MolarFlow.FromMolesPerSecond(flow)) : null;
         }
 
-        loop.Add(new("throttle inlet", point.ThrottleInlet));
-        loop.Add(new("throttle outlet", point.EvaporatorInlet));
-        loop.Add(new("cold head outlet", point.ColdOutlet));
-        Loop = loop;
-        if (cooler.Recuperator.Tubes is { } tubes)
-        {
-            Tubes = tubes.Rate(solver.Box.Streams(point.WarmEnd, point.ColdOutlet, flow));
-        }
-        else
-        {
-            CounterFlowKernel kernel = solver.Box.Kernel(point.WarmEnd, point.Guess.Low, point.Cold, flow, isCoarse: false, isRemembered: false, out _, out _);
-            double duty = Math.Min(flow * point.Course.HighFall, kernel.GreatestDuty);
-            Recuperator = Machines.Recuperator.Of(kernel, duty, kernel.Conductance(duty));
-        }
-
+        BoxExchange exchange = solver.Circuit.Exchange(point);
+        (Recuperator, Tubes) = (exchange.Recuperator, exchange.Tubes);
+        Separation = point.Separated is null ? null : new(cooler.Separator!, point, exchange);
+        Loop = [.. loop, .. Cold(point, Separation)];
         Contents =
         [
             .. point.Fillings.Select(f => new SpaceContent(
@@ -101,7 +90,7 @@ public sealed class CoolerState
     /// <summary>States round the loop, from the compressor's suction on.</summary>
     public IReadOnlyList<LoopPoint> Loop { get; }
 
-    /// <summary>The flow through the throttle.</summary>
+    /// <summary>The flow through the throttle; with a separator that of the vapour stream.</summary>
     public IThrottleFlow ThrottleFlow { get; }
 
     /// <summary>Cooling at the cold head, leak not taken off.</summary>
@@ -131,7 +120,10 @@ public sealed class CoolerState
     /// <summary>The bath that pre-cools; null without one.</summary>
     public BathPreCoolerResult? Bath { get; }
 
-    /// <summary>The recuperator given by its conductance; null where the tubes are given.</summary>
+    /// <summary>What the phase separator does; null without one.</summary>
+    public PhaseSeparation? Separation { get; }
+
+    /// <summary>The recuperator given by its conductance, with a separator the warm exchanger, whose hot stream is vapour and liquid side by side; null where the tubes are given.</summary>
     public RecuperatorResult? Recuperator { get; }
 
     /// <summary>The recuperator given by its tubes; null where the conductance is given.</summary>
@@ -176,6 +168,15 @@ public sealed class CoolerState
             Row("discharge, K (degC)", $"{Compression.Discharge.Temperature.Kelvins:F1} ({Compression.Discharge.Temperature.DegreesCelsius:F1})"),
             Row("power taken up by the gas, W", $"{Compression.Power.Watts:F1}"),
             Row("throttle inlet, K (degC)", $"{ThrottleFlow.Inlet.Temperature.Kelvins:F1} ({ThrottleFlow.Inlet.Temperature.DegreesCelsius:F1}), {ThrottleFlow.Inlet.PhaseDescription}"),
+            .. Separation is { } parted
+                ?
+                [
+                    Row("liquid in the separator, mol %", $"{100 * (1 - parted.VaporShare):F2}"),
+                    Row("liquid before its throttle, K (degC)", $"{parted.LiquidThrottle.Inlet.Temperature.Kelvins:F1} ({parted.LiquidThrottle.Inlet.Temperature.DegreesCelsius:F1}), {parted.LiquidThrottle.Inlet.PhaseDescription}"),
+                    Row("liquid flow, g/s", $"{parted.LiquidThrottle.MassFlow.GramsPerSecond:F4}"),
+                    Row("liquid's throttle, Kv in m3/h", $"{parted.LiquidValve?.FlowCoefficientKv ?? 0:G3}"),
+                ]
+                : Array.Empty<IReadOnlyList<string>>(),
             Row("cooling over power", $"{CoefficientOfPerformance:F4}"),
             Row("of Carnot, %", $"{PercentOfCarnot:F2}"),
             .. UpperCooler is { } upper
@@ -209,6 +210,29 @@ public sealed class CoolerState
         ? 0
         : UpperCooler.ExtraWork(room) + ((double)Cooler.PreCooling!.Upper!.ExtraLoad.Watts * ((room / UpperCooler.ColdTemperature.Kelvins) - 1));
 
+    // States from the cold box on, behind its warm end.
+    private static IEnumerable<LoopPoint> Cold(CoolerPoint point, PhaseSeparation? separation)
+    {
+        if (separation is not null)
+        {
+            yield return new("separator", separation.Arriving);
+            yield return new("vapour from the separator", separation.Vapor);
+            yield return new("liquid from the separator", separation.Liquid);
+            yield return new("liquid before its throttle", separation.LiquidThrottle.Inlet);
+            yield return new("liquid behind its throttle", separation.BehindLiquidThrottle);
+            yield return new("vapour stream between the exchangers", separation.VaporBetween);
+        }
+
+        yield return new("throttle inlet", point.ThrottleInlet);
+        yield return new("throttle outlet", point.EvaporatorInlet);
+        yield return new("cold head outlet", point.ColdOutlet);
+        if (separation is not null)
+        {
+            yield return new("return before mixing", separation.ReturnBeforeMixing);
+            yield return new("mixed return", separation.MixedReturn);
+        }
+    }
+
     private List<ExergyLoss> Losses(CoolerPoint point, double room)
     {
         double flow = point.Flow;
@@ -240,15 +264,32 @@ public sealed class CoolerState
             }
         }
 
-        losses.Add(("recuperator", flow * (Exergy(point.ThrottleInlet, point.WarmEnd) + Exergy(suction, point.ColdOutlet))));
-        losses.Add(("throttle", flow * Exergy(point.EvaporatorInlet, point.ThrottleInlet)));
+        double behind = point.ThrottleFlow;
+        if (Separation is { } parted)
+        {
+            double liquid = flow - behind;
+            State liquidInlet = parted.LiquidThrottle.Inlet;
+            losses.Add(("warm exchanger", (flow * (Exergy(suction, parted.MixedReturn) + Held(point.WarmEnd))) - (behind * Held(parted.VaporBetween)) - (liquid * Held(liquidInlet))));
+            losses.Add(("liquid's throttle", liquid * Exergy(parted.BehindLiquidThrottle, liquidInlet)));
+            losses.Add(("mixing", (behind * Held(parted.ReturnBeforeMixing)) + (liquid * Held(parted.BehindLiquidThrottle)) - (flow * Held(parted.MixedReturn))));
+            losses.Add(("cold exchanger", behind * (Exergy(point.ThrottleInlet, parted.VaporBetween) + Exergy(parted.ReturnBeforeMixing, point.ColdOutlet))));
+        }
+        else
+        {
+            losses.Add(("recuperator", flow * (Exergy(point.ThrottleInlet, point.WarmEnd) + Exergy(suction, point.ColdOutlet))));
+        }
+
+        losses.Add(("throttle", behind * Exergy(point.EvaporatorInlet, point.ThrottleInlet)));
         double carnot = (room / point.Cold) - 1;
-        losses.Add(("cold head", (flow * Exergy(point.ColdOutlet, point.EvaporatorInlet)) - (point.Gross * carnot)));
+        losses.Add(("cold head", (behind * Exergy(point.ColdOutlet, point.EvaporatorInlet)) - (point.Gross * carnot)));
         losses.Add(("heat leak", (double)HeatLeak.Watts * carnot));
         return [.. losses.Select(l => new ExergyLoss(l.Part, Power.FromWatts(l.Loss), 100 * l.Loss / supplied))];
 
         // Gain of exergy of a mole from one state to another, J/mol.
         double Exergy(State from, State to) =>
             (to.MolarEnthalpy - from.MolarEnthalpy).JoulesPerMole - (room * (to.MolarEntropy - from.MolarEntropy).JoulesPerMoleKelvin);
+
+        // Exergy of a mole but for a constant of each component, which goes out where streams part and join, J/mol.
+        double Held(State state) => state.MolarEnthalpy.JoulesPerMole - (room * state.MolarEntropy.JoulesPerMoleKelvin);
     }
 }

@@ -29,7 +29,7 @@ namespace CryoThermo.Coolers.Rating;
 internal sealed class SeparatorColdBox
 {
     /// <summary>The isobars reach this far above the warm end, K, so that the phase boundary of the separator lies inside.</summary>
-    private const double Margin = 0.5;
+    public const double Margin = 0.5;
 
     /// <summary>Less of either phase counts as none.</summary>
     private const double LeastShare = 1e-9;
@@ -73,7 +73,7 @@ internal sealed class SeparatorColdBox
         LowestTemperatureCovered = lowestTemperature;
         this.warmConductance = Conductance(warmConductance, double.Epsilon);
         this.coldConductance = Conductance(coldConductance, 0);
-        (VaporShare, Vapor, Liquid) = Part(fluid, warmEndTemperature, highPressure);
+        (VaporShare, Vapor, Liquid) = Part(fluid.At(Temperature.FromKelvins(warmEndTemperature), Pressure.FromPascals(highPressure)));
         vaporHigh = Table(Vapor, highPressure);
         liquidHigh = Table(Liquid, highPressure);
         vaporLow = Table(Vapor, lowPressure);
@@ -83,6 +83,29 @@ internal sealed class SeparatorColdBox
 
         IsobarTable Table(WorkingFluid stream, double pressure) => stream.Isobar(
             Pressure.FromPascals(pressure), Temperature.FromKelvins(lowestTemperature), Temperature.FromKelvins(warmEndTemperature + Margin)).Table;
+    }
+
+    /// <summary>Between streams parted already, on isobars from the lowest temperature to <see cref="Margin"/> above the warm end.</summary>
+    public SeparatorColdBox(
+        double vaporShare,
+        WorkingFluid vapor,
+        WorkingFluid liquid,
+        double warmEndTemperature,
+        double lowestTemperature,
+        IsobarTable vaporHigh,
+        IsobarTable liquidHigh,
+        IsobarTable vaporLow,
+        IsobarTable wholeLow,
+        double warmConductance,
+        double coldConductance)
+    {
+        (WarmEndTemperature, LowestTemperatureCovered) = (warmEndTemperature, lowestTemperature);
+        (VaporShare, Vapor, Liquid) = (vaporShare, vapor, liquid);
+        (this.vaporHigh, this.liquidHigh, this.vaporLow, this.wholeLow) = (vaporHigh, liquidHigh, vaporLow, wholeLow);
+        this.warmConductance = Conductance(warmConductance, double.Epsilon);
+        this.coldConductance = Conductance(coldConductance, 0);
+        composite = CompositeIsobar.Sum(vaporHigh, VaporShare, liquidHigh, 1 - VaporShare);
+        WarmEndEnthalpy = composite.Enthalpy(warmEndTemperature);
     }
 
     private SeparatorColdBox(SeparatorColdBox other, double warmConductance, double coldConductance)
@@ -112,11 +135,31 @@ internal sealed class SeparatorColdBox
     /// <summary>Of both hot streams at the warm end, J a mole of the whole flow.</summary>
     public double WarmEndEnthalpy { get; }
 
+    /// <summary>Of the vapour at the warm end, J a mole of it.</summary>
+    public double WarmEndVaporEnthalpy => vaporHigh.Enthalpy(WarmEndTemperature);
+
+    /// <summary>Of the liquid at the warm end, J a mole of it.</summary>
+    public double WarmEndLiquidEnthalpy => liquidHigh.Enthalpy(WarmEndTemperature);
+
     /// <summary>The isobar of both hot streams side by side, a mole of the whole flow.</summary>
     public IsobarTable Composite => composite;
 
     /// <summary>The same streams and isobars with other conductances, W/K.</summary>
     public SeparatorColdBox With(double warmConductance, double coldConductance) => new(this, warmConductance, coldConductance);
+
+    /// <summary>Temperature and enthalpies of both hot streams, side by side with an enthalpy in J a mole of the whole flow; in a jump of one of them both go the same share of it.</summary>
+    public (double Temperature, double Vapor, double Liquid) Beside(double enthalpy)
+    {
+        double t = composite.TemperatureAtEnthalpy(enthalpy);
+        double vaporBelow = vaporHigh.EnthalpyBelow(t);
+        double liquidBelow = liquidHigh.EnthalpyBelow(t);
+        double vaporJump = vaporHigh.Enthalpy(t) - vaporBelow;
+        double liquidJump = liquidHigh.Enthalpy(t) - liquidBelow;
+        double jump = (VaporShare * vaporJump) + ((1 - VaporShare) * liquidJump);
+        double share = jump > 1e-9 ? Math.Clamp((enthalpy - (VaporShare * vaporBelow) - ((1 - VaporShare) * liquidBelow)) / jump, 0, 1) : 0;
+        double vapor = Math.Clamp(vaporBelow + (share * vaporJump), vaporHigh.MinEnthalpy, vaporHigh.MaxEnthalpy);
+        return (t, vapor, liquidBelow + (share * liquidJump));
+    }
 
     /// <summary>The steady state at a cold temperature and a flow.</summary>
     /// <param name="coldTemperature">Of the return leaving the cold head, K, from <see cref="LowestTemperatureCovered"/> to <see cref="WarmEndTemperature"/>; where it boils at one temperature, all vapour.</param>
@@ -197,16 +240,18 @@ internal sealed class SeparatorColdBox
         : throw new ArgumentOutOfRangeException(
             parameter, value, $"{parameter} is {value:G9} W/K; it must {(least > 0 ? "be above zero" : "not be negative")} and may be infinite.");
 
-    private static (double VaporShare, WorkingFluid Vapor, WorkingFluid Liquid) Part(WorkingFluid fluid, double temperature, double pressure)
+    /// <summary>Parts the fluid as it arrives: the share of its vapour, and both fluids.</summary>
+    /// <exception cref="SeparatorRefusedException">It is vapour or liquid alone.</exception>
+    public static (double VaporShare, WorkingFluid Vapor, WorkingFluid Liquid) Part(State arriving)
     {
-        string place = $"{temperature:F2} K ({temperature - 273.15:F1} degC) and {pressure / 1e5:G5} bar absolute";
+        WorkingFluid fluid = arriving.Fluid;
+        string place = FormattableString.Invariant($"{arriving.Temperature.Kelvins:F2} K ({arriving.Temperature.DegreesCelsius:F1} degC) and {arriving.Pressure.Bars:G5} bar absolute");
         if (fluid.Composition.Components.Count == 1)
         {
             throw new SeparatorRefusedException(
                 SeparatorObstacle.NothingToSeparate, $"{fluid.Composition} has one component: at {place} it is vapour or liquid alone. A separator needs a blend.");
         }
 
-        State arriving = fluid.At(Temperature.FromKelvins(temperature), Pressure.FromPascals(pressure));
         Phase[] liquids = [.. arriving.Phases.Where(p => p.Kind == PhaseKind.Liquid)];
         Phase? vapor = arriving.Phases.FirstOrDefault(p => p.Kind == PhaseKind.Vapor);
         double liquidShare = liquids.Sum(p => p.Fraction);
@@ -230,7 +275,8 @@ internal sealed class SeparatorColdBox
         return (1 - liquidShare, fluid.WithFractions([.. vapor.Composition.MoleFractions]), fluid.WithFractions(x));
     }
 
-    private SeparatorRefusedException Refusal(SeparatorObstacle obstacle, double coldTemperature) => new(
+    /// <summary>An obstacle as an exception.</summary>
+    public SeparatorRefusedException Refusal(SeparatorObstacle obstacle, double coldTemperature) => new(
         obstacle,
         obstacle is SeparatorObstacle.ReturnTooWarm
             ? $"With the cold head at {coldTemperature:F2} K the mixed return would be warmer than the streams that come from the separator at {WarmEndTemperature:F2} K: the warm exchanger cannot cool them."
@@ -268,14 +314,14 @@ internal sealed class SeparatorColdBox
 
             // The upper end: there the hot streams need not give more than the exchanger's conductance allows.
             (_, enthalpy) = BracketedRoot.Narrow(Gap, bottom, atBottom, top, atTop, (a, b) => Math.Abs(b - a) <= Narrow);
-            double mixed = MixedEnthalpy(Middle(enthalpy), ColdGain(Middle(enthalpy)));
+            double mixed = MixedEnthalpy(box.Beside(enthalpy), ColdGain(box.Beside(enthalpy)));
             return mixed < box.wholeLow.MinEnthalpy ? SeparatorObstacle.ColderThanCovered : null;
         }
 
         /// <summary>The state at the enthalpy found: duties from enthalpies, so that every balance closes.</summary>
         public SeparatorColdBoxState State(double enthalpy)
         {
-            (double Temperature, double Vapor, double Liquid) middle = Middle(enthalpy);
+            (double Temperature, double Vapor, double Liquid) middle = box.Beside(enthalpy);
             (CounterFlowKernel? coldExchanger, bool isReversed) = ColdExchanger(middle.Vapor);
             double gain = ColdGain(middle);
             double mixed = MixedEnthalpy(middle, gain);
@@ -314,24 +360,10 @@ internal sealed class SeparatorColdBox
         /// <summary>The enthalpy that the hot streams would leave the warm exchanger at, less the one assumed; never rises with it.</summary>
         private double Gap(double enthalpy)
         {
-            (double Temperature, double Vapor, double Liquid) middle = Middle(enthalpy);
+            (double Temperature, double Vapor, double Liquid) middle = box.Beside(enthalpy);
             CounterFlowKernel? exchanger = WarmExchanger(MixedEnthalpy(middle, ColdGain(middle)));
             lastWarm = exchanger?.Duty(box.warmConductance, lastWarm) ?? 0;
             return box.WarmEndEnthalpy - (lastWarm / flow) - enthalpy;
-        }
-
-        /// <summary>Temperature and enthalpies of both hot streams; in a jump of one of them both go the same share of it.</summary>
-        private (double Temperature, double Vapor, double Liquid) Middle(double enthalpy)
-        {
-            double t = box.composite.TemperatureAtEnthalpy(enthalpy);
-            double vaporBelow = box.vaporHigh.EnthalpyBelow(t);
-            double liquidBelow = box.liquidHigh.EnthalpyBelow(t);
-            double vaporJump = box.vaporHigh.Enthalpy(t) - vaporBelow;
-            double liquidJump = box.liquidHigh.Enthalpy(t) - liquidBelow;
-            double jump = (vaporShare * vaporJump) + (liquidShare * liquidJump);
-            double share = jump > 1e-9 ? Math.Clamp((enthalpy - (vaporShare * vaporBelow) - (liquidShare * liquidBelow)) / jump, 0, 1) : 0;
-            double vapor = Math.Clamp(vaporBelow + (share * vaporJump), box.vaporHigh.MinEnthalpy, box.vaporHigh.MaxEnthalpy);
-            return (t, vapor, liquidBelow + (share * liquidJump));
         }
 
         /// <summary>What the return takes up in the cold exchanger, J a mole of the vapour stream; negative where it gives.</summary>

@@ -15,7 +15,7 @@ internal sealed class ThrottlePassage
     private const double LeastMove = 1e-7;
     private const double Steepest = 40;
 
-    private readonly IThrottleFlow? computed;
+    private readonly IThrottleFlow computed;
     private readonly double density;
     private readonly double scale;
     private readonly double steepness;
@@ -30,15 +30,11 @@ internal sealed class ThrottlePassage
         Kilograms = flow.MassFlow.KilogramsPerSecond;
         density = flow.Inlet.Density.KilogramsPerCubicMeter;
         scale = Kilograms / Measure(density, flow.Inlet.Pressure.Pascals, flow.OutletPressure.Pascals);
-        if (before?.computed is not null)
+        if (before is not null)
         {
             double move = Math.Log(flow.Inlet.Pressure / before.computed.Inlet.Pressure);
             steepness = Math.Abs(move) > LeastMove && Math.Abs(move) <= Near ? Math.Clamp(Math.Log(scale / before.scale) / move, -Steepest, Steepest) : before.steepness;
         }
-    }
-
-    private ThrottlePassage()
-    {
     }
 
     private ThrottlePassage(ThrottlePassage from, double kilograms)
@@ -49,9 +45,6 @@ internal sealed class ThrottlePassage
         steepness = from.steepness;
         Kilograms = kilograms;
     }
-
-    /// <summary>None asked for: the throttle passes what the compressor delivers.</summary>
-    public static ThrottlePassage None { get; } = new();
 
     /// <summary>The flow computed; null where it is carried over from one nearby.</summary>
     public IThrottleFlow? Flow { get; }
@@ -65,11 +58,6 @@ internal sealed class ThrottlePassage
     /// <param name="isClose">Whether the inlet is known to be close by: a flow of liquid is carried over too, and none as steep as it looked from afar.</param>
     public ThrottlePassage? At(State inlet, double outlet, bool isClose)
     {
-        if (computed is null)
-        {
-            return null;
-        }
-
         double there = inlet.Density.KilogramsPerCubicMeter;
         double pressure = inlet.Pressure.Pascals;
         double move = Math.Log(pressure / computed.Inlet.Pressure.Pascals);
@@ -81,5 +69,5 @@ internal sealed class ThrottlePassage
     }
 
     // A choked flow goes as the root of density and pressure, another as that of density and pressure drop.
-    private double Measure(double at, double pressure, double outlet) => Math.Sqrt(at * (computed!.IsChoked ? pressure : pressure - outlet));
+    private double Measure(double at, double pressure, double outlet) => Math.Sqrt(at * (computed.IsChoked ? pressure : pressure - outlet));
 }
