@@ -25,11 +25,14 @@ internal sealed class CirculationPath
     private const double Settled = 1e-4;
     private const double Close = 9e-10;
 
+    /// <summary>How well the flow of a throttle is known by its own computation, relative.</summary>
+    private const double FlowTolerance = 8e-6;
+
     /// <summary>Share of a component from which its content counts in full.</summary>
     private const double Counted = 0.1;
 
-    /// <summary>How well a load is met at best, over the cooling: enthalpies are known to no more.</summary>
-    private const double LoadTolerance = 1e-8;
+    /// <summary>How well a load is met at best, over it or 1 W: enthalpies are known to no more.</summary>
+    private const double LoadTolerance = 1e-6;
     private const double FirstStep = 0.15;
     private const double MostStep = 0.5;
     private const double LeastStep = 1e-4;
@@ -53,6 +56,7 @@ internal sealed class CirculationPath
     private readonly double scale;
     private readonly int n;
     private double below;
+    private bool isComputed;
 
     private CirculationPath(CoolerSolver solver, CoolerPoint about, Running running, bool isFrozen = false)
     {
@@ -153,10 +157,11 @@ internal sealed class CirculationPath
     /// <param name="point">It, nearly closed.</param>
     /// <param name="load">W; null where the cold temperature is held instead.</param>
     /// <param name="tolerance">Relative, of flows, contents and cooling.</param>
+    /// <param name="isComputed">Whether the flow of the throttle is computed in each state, to its own accuracy, and not carried over.</param>
     /// <exception cref="ConvergenceException">It does not close.</exception>
-    public static CoolerPoint Closed(CoolerSolver solver, CoolerPoint point, double? load, double tolerance)
+    public static CoolerPoint Closed(CoolerSolver solver, CoolerPoint point, double? load, double tolerance, bool isComputed)
     {
-        CirculationPath path = new(solver, point, load is null ? Running.Temperature : Along(solver), isFrozen: true);
+        CirculationPath path = new(solver, point, load is null ? Running.Temperature : Along(solver), isFrozen: true) { isComputed = isComputed };
         double[] x = path.Unknowns(point, 1);
         Node start = path.At(x, point);
         return (path.Correct(start, null, load is { } sought ? path.Load(sought) : path.Fixed(x[^1]), tolerance, out _, enough: Close) ?? throw Lost(start)).Point;
@@ -497,7 +502,7 @@ internal sealed class CirculationPath
         double[] slopes = new double[n * n];
         for (int j = 0; j < n; j++)
         {
-            double size = isFrozen ? FrozenDifferenceStep : DifferenceStep;
+            double size = isFrozen && !isComputed ? FrozenDifferenceStep : DifferenceStep;
             Node beside = Beside(about, j, size) ?? Beside(about, j, -size)
                 ?? throw new ConvergenceException("circulation of the cooler", FormattableString.Invariant($"cold end {about.Point.Cold:F2} K"), about.Miss, "States beside it are not found.");
             double step = beside.X[j] - about.X[j];
@@ -592,16 +597,18 @@ internal sealed class CirculationPath
             Running.WarmEnd => (TemperatureScale * x[^1]) - below,
             _ => cold,
         };
+        State? coldOutlet = null;
         if (running == Running.Enthalpy)
         {
             WorkingFluid fluid = near.Fluid.WithFractions(z);
             CoolerRecuperator recuperator = solver.Cooler.Recuperator;
             double pressure = recuperator.Tubes is null ? guess.Low + recuperator.LowSidePressureDrop.Pascals : guess.Low * near.Course.ColdPressureRatio;
-            temperature = CoolerCircuit.Within(
-                () => fluid.AtEnthalpy(Pressure.FromPascals(pressure), MolarEnergy.FromJoulesPerMole(EnthalpyScale * x[^1]), near.ColdOutlet).Temperature.Kelvins, guess, near.Cold);
+            coldOutlet = CoolerCircuit.Within(
+                () => fluid.AtEnthalpy(Pressure.FromPascals(pressure), MolarEnergy.FromJoulesPerMole(EnthalpyScale * x[^1]), near.ColdOutlet), guess, near.Cold);
+            temperature = coldOutlet.Temperature.Kelvins;
         }
 
-        CoolerPoint point = solver.Evaluate(temperature, guess, near, isFrozen, isCoarse: false, isVerified: !isFrozen);
+        CoolerPoint point = solver.Evaluate(temperature, guess, near, isFrozen, isCoarse: false, isVerified: !isFrozen || isComputed, coldOutlet);
         double[] own = [.. x];
         own[^1] = running == Running.Enthalpy ? Last(point, 1) : x[^1];
 
@@ -646,7 +653,7 @@ internal sealed class CirculationPath
         double miss = 0;
         for (int i = 0; i < n - 1; i++)
         {
-            double weight = i >= 1 && i <= active.Length ? Math.Min(1, amounts[active[i - 1]] / total / Counted) : 1;
+            double weight = i >= 1 && i <= active.Length ? Math.Min(1, amounts[active[i - 1]] / total / Counted) : i == 0 && isComputed ? Close / FlowTolerance : 1;
             miss = Math.Max(miss, weight * Math.Abs(values[i]));
         }
 
@@ -665,7 +672,7 @@ internal sealed class CirculationPath
         return new(node => node.X[^1] - last, _ => row);
     }
 
-    private Condition Load(double load) => new(node => node.Values[^1] - (load / scale), slopes => slopes[((n - 1) * n)..], LoadTolerance);
+    private Condition Load(double load) => new(node => node.Values[^1] - (load / scale), slopes => slopes[((n - 1) * n)..], LoadTolerance * Math.Max(1, load) / scale);
 
     /// <summary>States, what they were taken at, and what they miss: flow, contents, sum of fractions, what coolers and tubes ask for; last the cooling left.</summary>
     private sealed record Node(double[] X, CoolerPoint Point, double[] Values, double Miss);

@@ -39,13 +39,13 @@ internal abstract class CoolerCircuit
     public abstract BoxExchange Exchange(CoolerPoint point);
 
     /// <summary>States round the cold box.</summary>
-    protected abstract BoxStates States(double cold, CoolerGuess guess, State warmEnd, CoolerPoint? last, bool isFrozen, bool isCoarse);
+    protected abstract BoxStates States(double cold, CoolerGuess guess, State warmEnd, CoolerPoint? last, bool isFrozen, bool isCoarse, State? coldOutletKnown);
 
     /// <summary>Adds what the cold box holds; the states in its slices, for the next time.</summary>
     protected abstract SliceState[]?[] FillBox(BoxStates states, State warmEnd, CoolerGuess guess, CoolerPoint? last, List<SpaceFilling> fillings);
 
-    /// <summary>States, flows and contents at a guess.</summary>
-    public CoolerPoint Evaluate(double cold, CoolerGuess guess, CoolerPoint? last, bool isFrozen, bool isCoarse, bool isVerified)
+    /// <summary>States, flows and contents at a guess; the state behind the cold head from its temperature, unless it is known: of a narrow boiling range a temperature does not tell it closely.</summary>
+    public CoolerPoint Evaluate(double cold, CoolerGuess guess, CoolerPoint? last, bool isFrozen, bool isCoarse, bool isVerified, State? coldOutletKnown)
     {
         WorkingFluid fluid = charged.WithFractions(guess.Fractions);
         Pressure high = Pressure.FromPascals(guess.High);
@@ -62,7 +62,7 @@ internal abstract class CoolerCircuit
             throw new CoolerRefusedException(CoolerObstacle.NoCooling, FormattableString.Invariant($"The stream enters the cold box at {warmEnd.Temperature.Kelvins:F2} K, not warmer than the cold end of {cold:F2} K."));
         }
 
-        BoxStates states = States(cold, guess, warmEnd, last, isFrozen, isCoarse);
+        BoxStates states = States(cold, guess, warmEnd, last, isFrozen, isCoarse, coldOutletKnown);
         ColdBoxCourse course = states.Course;
         State coldOutlet = states.ColdOutlet;
         State throttleInlet = states.ThrottleInlet;

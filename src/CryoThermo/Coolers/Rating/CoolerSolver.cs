@@ -28,7 +28,8 @@ internal sealed class CoolerSolver
     private const int MostEvaluations = 1500;
     private const int CrowdedState = 8;
     private const int MostRetreats = 14;
-    private const int MostClosings = 8;
+    private const int MostClosings = 6;
+    private const int ClosingsCarried = 4;
     private const double MostStep = 0.6;
 
     /// <summary>How well the flow of a throttle is known by its own computation, relative.</summary>
@@ -240,7 +241,7 @@ internal sealed class CoolerSolver
         for (int round = 0; round < MostClosings; round++)
         {
             // The flow of the throttle is held as well; where its inlet moved it is computed anew.
-            verified = WithThrottle(CirculationPath.Closed(this, verified, target?.Load, tolerance));
+            verified = WithThrottle(CirculationPath.Closed(this, verified, target?.Load, tolerance, isComputed: round >= ClosingsCarried));
             if (Math.Abs(verified.FlowMiss) <= ThrottleTolerance)
             {
                 return verified;
@@ -452,7 +453,7 @@ internal sealed class CoolerSolver
     }
 
     /// <summary>States, flows and contents at a guess.</summary>
-    public CoolerPoint Evaluate(double cold, CoolerGuess guess, CoolerPoint? last, bool isFrozen, bool isCoarse, bool isVerified)
+    public CoolerPoint Evaluate(double cold, CoolerGuess guess, CoolerPoint? last, bool isFrozen, bool isCoarse, bool isVerified, State? coldOutlet = null)
     {
         if (++evaluations > MostEvaluations)
         {
@@ -460,7 +461,7 @@ internal sealed class CoolerSolver
                 "circulation of the cooler", FormattableString.Invariant($"cold end {cold:F2} K, {guess.Low / 1e5:G4} and {guess.High / 1e5:G4} bar absolute"), double.PositiveInfinity, FormattableString.Invariant($"Given up after {MostEvaluations} states. Change charge or throttle a little."));
         }
 
-        CoolerPoint point = circuit.Evaluate(cold, guess, last, isFrozen, isCoarse, isVerified);
+        CoolerPoint point = circuit.Evaluate(cold, guess, last, isFrozen, isCoarse, isVerified, coldOutlet);
 
         // With a second liquid beside vapour behind the throttle states take many times as long.
         evaluations += point.EvaporatorInlet.Phases.Count > 2 || point.EvaporatorInlet.HasUnresolvedPhase ? CrowdedState - 1 : 0;

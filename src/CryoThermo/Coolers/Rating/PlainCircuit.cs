@@ -23,7 +23,7 @@ internal sealed class PlainCircuit(Cooler cooler, CoolerCharge charge, double ro
     }
 
     /// <inheritdoc/>
-    protected override BoxStates States(double cold, CoolerGuess guess, State warmEnd, CoolerPoint? last, bool isFrozen, bool isCoarse)
+    protected override BoxStates States(double cold, CoolerGuess guess, State warmEnd, CoolerPoint? last, bool isFrozen, bool isCoarse, State? coldOutletKnown)
     {
         WorkingFluid fluid = warmEnd.Fluid;
         Pressure low = Pressure.FromPascals(guess.Low);
@@ -33,7 +33,7 @@ internal sealed class PlainCircuit(Cooler cooler, CoolerCharge charge, double ro
             : Within(() => box.Course(warmEnd, guess.Low, cold, guess.Flow, h => Drawn(fluid, low, high, h, warmEnd, last?.Compression), last?.Course, isCoarse), guess, cold, CoolerObstacle.RecuperatorTooNarrow);
         Pressure coldPressure = Pressure.FromPascals(guess.Low * course.ColdPressureRatio);
         Pressure throttlePressure = Pressure.FromPascals(warmEnd.Pressure.Pascals * course.ThrottlePressureRatio);
-        State coldOutlet = Within(() => fluid.At(Temperature.FromKelvins(cold), coldPressure), guess, cold);
+        State coldOutlet = coldOutletKnown ?? Within(() => fluid.At(Temperature.FromKelvins(cold), coldPressure), guess, cold);
         State suction = Within(() => fluid.AtEnthalpy(low, coldOutlet.MolarEnthalpy + MolarEnergy.FromJoulesPerMole(course.LowRise), last?.Compression.Suction ?? warmEnd), guess, cold);
         State throttleInlet = Within(() => fluid.AtEnthalpy(throttlePressure, warmEnd.MolarEnthalpy - MolarEnergy.FromJoulesPerMole(course.HighFall), last?.ThrottleInlet ?? warmEnd), guess, cold);
         return new(course, coldOutlet, suction, throttleInlet, null);

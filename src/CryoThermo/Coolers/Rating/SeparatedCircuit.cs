@@ -42,7 +42,7 @@ internal sealed class SeparatedCircuit(Cooler cooler, PhaseSeparator separator, 
         box.Exchange(point.Separated!, (SeparatedCourse)point.Course, point.Guess.Low, point.Cold, point.Flow);
 
     /// <inheritdoc/>
-    protected override BoxStates States(double cold, CoolerGuess guess, State warmEnd, CoolerPoint? last, bool isFrozen, bool isCoarse)
+    protected override BoxStates States(double cold, CoolerGuess guess, State warmEnd, CoolerPoint? last, bool isFrozen, bool isCoarse, State? coldOutletKnown)
     {
         Pressure low = Pressure.FromPascals(guess.Low);
         SeparatedStreams streams = Within(() => Parted(warmEnd), guess, cold);
@@ -51,7 +51,7 @@ internal sealed class SeparatedCircuit(Cooler cooler, PhaseSeparator separator, 
             : Within(() => box.Course(streams, warmEnd.Pressure.Pascals, guess.Low, cold, guess.Flow, isCoarse), guess, cold);
         CoolerPoint? near = last?.Separated is null ? null : last;
         WorkingFluid vapor = streams.Vapor.Fluid;
-        State coldOutlet = Within(() => vapor.At(Temperature.FromKelvins(cold), Pressure.FromPascals(guess.Low * course.ColdPressureRatio)), guess, cold);
+        State coldOutlet = coldOutletKnown ?? Within(() => vapor.At(Temperature.FromKelvins(cold), Pressure.FromPascals(guess.Low * course.ColdPressureRatio)), guess, cold);
         double share = streams.VaporShare;
         double mixed = (share * (coldOutlet.MolarEnthalpy.JoulesPerMole + course.ColdFall)) + ((1 - share) * (streams.Liquid.MolarEnthalpy.JoulesPerMole - course.LiquidFall));
         State suction = Within(
