@@ -1,4 +1,3 @@
-using CryoThermo.Diagnostics;
 using CryoThermo.Equilibrium;
 using CryoThermo.Machines;
 using UnitsNet;

@@ -107,7 +107,7 @@ internal sealed class SeparatedBox(CoolerRecuperator warm, CoolerRecuperator col
         }
 
         double least = Math.Min(coldHead, streams.Vapor.Fluid.Kernel.LowestTemperature + 1);
-        for (; ;)
+        while (true)
         {
             double lowest = Math.Max(least, Math.Min(coldHead, floor));
             SeparatorColdBox box = new(

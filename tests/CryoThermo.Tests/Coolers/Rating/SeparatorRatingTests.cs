@@ -1,9 +1,5 @@
 using CryoThermo.Coolers.Rating;
 using CryoThermo.Design;
-using CryoThermo.Diagnostics;
-using CryoThermo.Flow;
-using CryoThermo.Insulation;
-using CryoThermo.Machines;
 using UnitsNet;
 using Xunit.Abstractions;
 
