@@ -1,5 +1,4 @@
 using CryoThermo.Diagnostics;
-using CryoThermo.Numerics;
 using UnitsNet;
 
 namespace CryoThermo.Coolers.Rating;
@@ -173,7 +172,7 @@ internal sealed class CoolerRater
                 step *= 0.5;
                 if (step < LeastStep)
                 {
-                    isCutShort = error is not CoolerRefusedException { Obstacle: CoolerObstacle.LeakNotKnown };
+                    isCutShort = error is ConvergenceException;
                     remarks.Add(FormattableString.Invariant($"Below {point.Cold:F1} K the curve is not followed: {error.Message}"));
                     return;
                 }
