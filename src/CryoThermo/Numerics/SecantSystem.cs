@@ -35,31 +35,6 @@ internal sealed class SecantSystem
         }
     }
 
-    /// <summary>Takes a matrix of slopes, row-major, value by unknown; false where it is singular: what was learned is then forgotten.</summary>
-    public bool TryTake(ReadOnlySpan<double> slopes)
-    {
-        double[] left = new double[n * n];
-        double[] column = new double[n];
-        for (int j = 0; j < n; j++)
-        {
-            slopes.CopyTo(left);
-            Array.Clear(column);
-            column[j] = 1;
-            if (!LinearSystem.Solve(left, n, column))
-            {
-                Restart();
-                return false;
-            }
-
-            for (int i = 0; i < n; i++)
-            {
-                inverse[(i * n) + j] = column[i];
-            }
-        }
-
-        return true;
-    }
-
     /// <summary>The step that would bring the values to zero.</summary>
     public void Step(ReadOnlySpan<double> values, Span<double> step)
     {

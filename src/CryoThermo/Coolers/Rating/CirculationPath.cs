@@ -21,8 +21,7 @@ internal sealed class CirculationPath
     private const double DifferenceStep = 1e-4;
     private const double FrozenDifferenceStep = 1e-6;
 
-    /// <summary>What may be missed where nothing closer is found: on fine isobars, and of contents with the recuperator held, which are told to be closed to 1e-9.</summary>
-    private const double Settled = 1e-4;
+    /// <summary>What contents may miss with the recuperator held where nothing closer is found: they are told to be closed to 1e-9.</summary>
     private const double Close = 9e-10;
 
     /// <summary>How well the flow of a throttle is known by its own computation, relative.</summary>
@@ -124,7 +123,7 @@ internal sealed class CirculationPath
         CirculationPath path = new(solver, coarse, Along(solver));
         double[] x = path.Unknowns(coarse, 1);
         Node start = path.At(x, coarse);
-        return (path.Correct(start, null, path.Load(load), tolerance, out _, enough: Settled) ?? throw Lost(start)).Point;
+        return (path.Correct(start, null, path.Load(load), tolerance, out _, enough: CoolerSolver.Settled) ?? throw Lost(start)).Point;
     }
 
     /// <summary>The circulation with all of the charge, from one with little of it.</summary>
@@ -317,7 +316,7 @@ internal sealed class CirculationPath
         double[] x = [.. a.X.Zip(b.X, (p, q) => p + (share * (q - p)))];
         try
         {
-            if (Correct(At(x, share < 0.5 ? a.Point : b.Point), null, Load(load), tolerance, out _, enough: Settled) is { } met && Distance(met.X, a.X) <= 1.5 * Distance(b.X, a.X))
+            if (Correct(At(x, share < 0.5 ? a.Point : b.Point), null, Load(load), tolerance, out _, enough: CoolerSolver.Settled) is { } met && Distance(met.X, a.X) <= 1.5 * Distance(b.X, a.X))
             {
                 return met;
             }
@@ -342,7 +341,7 @@ internal sealed class CirculationPath
             {
                 Node near = found.MinBy(f => Math.Abs(f.Key - s)).Value;
                 double[] x = [.. a.X.Zip(chord, (p, c) => p + (s * c))];
-                Node node = Correct(At(x, near.Point), null, Plane(along, x), tolerance, out _, enough: Settled)
+                Node node = Correct(At(x, near.Point), null, Plane(along, x), tolerance, out _, enough: CoolerSolver.Settled)
                     ?? throw Lost(near);
                 found[s] = node;
                 return miss(node);
@@ -375,11 +374,6 @@ internal sealed class CirculationPath
             {
                 own = Slopes(node);
                 isFresh = true;
-                if (slopes is not null)
-                {
-                    own.CopyTo(slopes, 0);
-                    own = slopes;
-                }
             }
 
             own.CopyTo(left, 0);
@@ -440,8 +434,7 @@ internal sealed class CirculationPath
                     break;
                 }
 
-                double[] anew = Slopes(node);
-                anew.CopyTo(own, 0);
+                Slopes(node).CopyTo(own, 0);
                 isFresh = true;
             }
             else

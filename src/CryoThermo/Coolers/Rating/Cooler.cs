@@ -143,7 +143,7 @@ public sealed record Cooler
 
     /// <summary>What conductance or length of the recuperator, displacement, opening and charge hold a cold temperature under a load at given pressures.</summary>
     /// <param name="demand">What is asked for. Compressor, throttle and recuperator of this cooler are taken as patterns: their size is what is found.</param>
-    /// <exception cref="ArgumentException">The fluid is pure, or flammable beside an oxidiser.</exception>
+    /// <exception cref="ArgumentException">The fluid is pure, or flammable beside an oxidiser, or the cooler has a phase separator.</exception>
     /// <exception cref="CoolerRefusedException">No size does it: the message tells the limit in the way.</exception>
     /// <exception cref="ConvergenceException">A state did not converge.</exception>
     public CoolerSizing SizeFor(CoolerDemand demand)

@@ -14,7 +14,7 @@ internal static class CoolerSizer
     {
         if (pattern.Separator is not null)
         {
-            throw new ArgumentException("The cooler has a phase separator, for which no sizes are found; rate it with sizes given, or size the cooler without one.", nameof(pattern));
+            throw new ArgumentException("The cooler has a phase separator, for which no sizes are found; rate it with sizes given, or size the cooler without one.");
         }
 
         WorkingFluid fluid = demand.Circulating;

@@ -22,6 +22,9 @@ internal sealed class CoolerSolver
     /// <summary>Discharge over suction pressure below which the throttle counts as too wide.</summary>
     public const double LeastRatio = 1.02;
 
+    /// <summary>Of a state on fine isobars: what flows, contents or temperatures may miss where none closer is found.</summary>
+    public const double Settled = 1e-4;
+
     private const int MostRounds = 80;
 
     /// <summary>States that one search of a rating may take, those with a second liquid counted as several: hard ones take some hundreds.</summary>
@@ -38,9 +41,6 @@ internal sealed class CoolerSolver
 
     /// <summary>Of the points of a curve: what flows, contents or temperatures may miss where no circulation closer is found.</summary>
     private const double PassedOver = 3e-3;
-
-    /// <summary>Of a state on fine isobars: what they may miss where none closer is found.</summary>
-    private const double Settled = 1e-4;
 
     /// <summary>Rounds without a better state after which the search begins again, or is given up.</summary>
     private const int MostWorse = 4;
